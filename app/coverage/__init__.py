@@ -1,0 +1,1 @@
+"""What detectors reach: glass, motion, sound and arming states, computed exactly."""

@@ -1,0 +1,1 @@
+"""Sets and tables that leave the screen."""

@@ -1,0 +1,1 @@
+"""SVG of a plan: overlays, symbols and sheets, written with svgwrite."""

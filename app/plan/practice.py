@@ -1,0 +1,262 @@
+"""The practice: every design value once, with its unit, default, bounds and source.
+
+A plan overrides any of them by its key (``"glass.range": 12``). Rules, coverage, cable and the page all read
+this table; nothing else holds a design value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Any
+
+from app.plan.faults import Fault
+
+COMMON_PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class DesignValue:
+    """One value of the practice.
+
+    ``kind`` is "number", "choice", "word" or "numbers"; ``unit`` is how people read it (ft, °, share, dBA, …);
+    ``low`` and ``high`` bound a number and each member of numbers; ``source`` says who publishes the value.
+    """
+
+    key: str
+    default: float | str | tuple[float, ...]
+    unit: str
+    words: str
+    source: str
+    low: float = 0.0
+    high: float = 0.0
+    choices: tuple[str, ...] = ()
+
+    @property
+    def kind(self) -> str:
+        """Which sort of value this is."""
+        if self.choices:
+            return "choice"
+        if isinstance(self.default, tuple):
+            return "numbers"
+        return "word" if isinstance(self.default, str) else "number"
+
+    @property
+    def heading(self) -> str:
+        """The group that the value belongs to: the first part of its key."""
+        return self.key.split(".")[0]
+
+
+def _number(key: str, default: float, unit: str, low: float, high: float, words: str, source: str) -> DesignValue:
+    return DesignValue(key, default, unit, words, source, low, high)
+
+
+def _choice(key: str, default: str, choices: tuple[str, ...], words: str, source: str) -> DesignValue:
+    return DesignValue(key, default, "", words, source, choices=choices)
+
+
+_PREWIRE = "trade article “How to prewire home security” (updated June 2023)"
+
+DESIGN_VALUES: tuple[DesignValue, ...] = (
+    _number(
+        "glass.range",
+        15,
+        "ft",
+        1,
+        60,
+        "Slant distance within which a glass-break detector is taken to hear a pane, whatever the detector's rating",
+        f"{_PREWIRE}: windows in line of sight and within 15 ft",
+    ),
+    _number(
+        "glass.required_fraction",
+        1.0,
+        "share",
+        0.01,
+        1.0,
+        "Share of a pane that one detector must cover",
+        "every part of the glass: common practice, no source",
+    ),
+    _choice(
+        "doors.taken_as",
+        "closed",
+        ("closed", "open"),
+        "How doors stand for lines of sight",
+        "closed is the safe assumption: common practice, no source",
+    ),
+    _number(
+        "motion.range",
+        40,
+        "ft",
+        1,
+        100,
+        "Reach of a motion detector in plan",
+        "sample system design proposals, 12 m × 90° unobstructed",
+    ),
+    _number(
+        "motion.view_angle",
+        90,
+        "°",
+        1,
+        360,
+        "Whole angle that a motion detector watches",
+        "sample system design proposals, 12 m × 90° unobstructed",
+    ),
+    _number(
+        "motion.height",
+        7,
+        "ft",
+        1,
+        30,
+        "Height of a motion detector above the finished floor",
+        f"{_PREWIRE}: 7 ft, corner",
+    ),
+    _number(
+        "motion.target_height",
+        3,
+        "ft",
+        0,
+        8,
+        "Height above the floor of the person that a motion detector must see",
+        COMMON_PRACTICE,
+    ),
+    _number(
+        "keypad.height",
+        5,
+        "ft",
+        1,
+        8,
+        "Height of a keypad above the finished floor",
+        f"{_PREWIRE}: 5 ft, stacked above a light switch",
+    ),
+    _number("can.height", 5, "ft", 0, 20, "Height of the can above the finished floor", COMMON_PRACTICE),
+    _number("siren.height", 7.5, "ft", 0, 30, "Height of an indoor siren above the finished floor", COMMON_PRACTICE),
+    _number("flood.height", 0.1, "ft", 0, 8, "Height of a flood sensor above the finished floor", COMMON_PRACTICE),
+    _number(
+        "door_contact.height", 6.667, "ft", 0, 30, "Height of a door contact: at the head of the frame", COMMON_PRACTICE
+    ),
+    _number(
+        "window_contact.height", 3, "ft", 0, 30, "Height of a window contact above the finished floor", COMMON_PRACTICE
+    ),
+    _number(
+        "overhead_door_contact.height",
+        1,
+        "ft",
+        0,
+        30,
+        "Height of an overhead-door contact above the finished floor",
+        COMMON_PRACTICE,
+    ),
+    _number("other.height", 4, "ft", 0, 30, "Height of a device of no listed kind", COMMON_PRACTICE),
+    _choice(
+        "cable.way",
+        "overhead",
+        ("overhead", "in_walls"),
+        "How home runs are measured: over the ceiling along the building's axes, or along the walls",
+        COMMON_PRACTICE,
+    ),
+    _number("cable.above_ceiling", 0.5, "ft", 0, 10, "Height of the cable runs above the ceiling", COMMON_PRACTICE),
+    _number(
+        "cable.waste", 0.10, "share", 0, 1, "Share added to the measured length for bends and dressing", COMMON_PRACTICE
+    ),
+    _number(
+        "cable.slack_at_device",
+        1.5,
+        "ft",
+        0,
+        30,
+        "Length left coiled at each device",
+        "trade usage, 1 to 1½ ft, no source",
+    ),
+    _number(
+        "cable.slack_at_can", 6, "ft", 0, 60, "Length left at the can for dressing and termination", COMMON_PRACTICE
+    ),
+    DesignValue(
+        "cable.box_sizes",
+        (500.0, 1000.0),
+        "ft",
+        "Lengths of cable that a box holds",
+        "trade usage, no source",
+        50,
+        10000,
+    ),
+    DesignValue("cable.contact", "22/2", "cable", "Cable to a contact", f"{_PREWIRE}: contacts 22/2"),
+    DesignValue(
+        "cable.powered", "22/4", "cable", "Cable to a keypad, motion or glass-break detector", f"{_PREWIRE}: 22/4"
+    ),
+    DesignValue("cable.siren", "18/2", "cable", "Cable to a siren (the voltage drop decides)", COMMON_PRACTICE),
+    DesignValue("cable.specialty", "22/2", "cable", "Cable to a flood or other specialty sensor", COMMON_PRACTICE),
+    DesignValue("cable.undecided", "22/4", "cable", "Cable to a thing not yet chosen", COMMON_PRACTICE),
+)
+
+DESIGN_VALUE: Mapping[str, DesignValue] = {value.key: value for value in DESIGN_VALUES}
+
+
+class Practice:
+    """The design values in force for one plan: the table's defaults under the plan's overrides."""
+
+    def __init__(self, overrides: Mapping[str, Any] | None = None) -> None:
+        self._overrides = dict(overrides or {})
+
+    def _value(self, key: str) -> Any:
+        return self._overrides.get(key, DESIGN_VALUE[key].default)
+
+    def number(self, key: str) -> float:
+        """The value of a number, in its unit."""
+        return float(self._value(key))
+
+    def text(self, key: str) -> str:
+        """The value of a choice or a word."""
+        return str(self._value(key))
+
+    def numbers(self, key: str) -> tuple[float, ...]:
+        """The members of a list of numbers, smallest first, each once."""
+        return tuple(sorted({float(member) for member in self._value(key)}))
+
+    def is_default(self, key: str) -> bool:
+        """Whether the plan leaves the table's default in force."""
+        return key not in self._overrides
+
+
+def flatten(overrides: Mapping[str, Any]) -> dict[str, Any]:
+    """Overrides with dotted keys: ``{"doors": {"taken_as": "open"}}`` is read as ``{"doors.taken_as": "open"}``."""
+    flat: dict[str, Any] = {}
+    for key, value in overrides.items():
+        if isinstance(value, Mapping):
+            flat.update({f"{key}.{inner}": member for inner, member in value.items()})
+        else:
+            flat[key] = value
+    return flat
+
+
+def practice_faults(overrides: Mapping[str, Any]) -> list[Fault]:
+    """Every override that the table does not know or that lies outside its bounds."""
+    faults = []
+    for key, value in overrides.items():
+        at = f"practice.{key}"
+        known = DESIGN_VALUE.get(key)
+        if known is None:
+            near = get_close_matches(key, DESIGN_VALUE, n=3, cutoff=0.4) or list(DESIGN_VALUE)[:3]
+            faults.append(Fault(at, f"no such design value; take it out or write {' or '.join(near)}"))
+        elif (message := _refusal(known, value)) is not None:
+            faults.append(Fault(at, message))
+    return faults
+
+
+def _refusal(known: DesignValue, value: Any) -> str | None:
+    if known.kind == "choice":
+        return None if value in known.choices else f"give one of {', '.join(known.choices)}"
+    if known.kind == "word":
+        fits = isinstance(value, str) and 0 < len(value.strip()) <= 40 and value.isprintable()
+        return None if fits else "give a cable such as 22/4, of 1 to 40 characters"
+    bounds = f"between {known.low:g} and {known.high:g} {known.unit}".strip()
+    if known.kind == "numbers":
+        fits = (
+            isinstance(value, list | tuple) and 0 < len(value) <= 12 and all(_within(known, member) for member in value)
+        )
+        return None if fits else f"give a list of 1 to 12 numbers {bounds}"
+    return None if _within(known, value) else f"give a number {bounds}"
+
+
+def _within(known: DesignValue, value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and known.low <= value <= known.high

@@ -1,0 +1,1 @@
+"""Where devices could go: the first pass."""

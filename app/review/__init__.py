@@ -1,0 +1,1 @@
+"""Rules of the trade, judged into findings, and the whole answer of a check."""

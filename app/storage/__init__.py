@@ -1,0 +1,1 @@
+"""Keeps plans and their revisions."""

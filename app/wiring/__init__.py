@@ -1,0 +1,1 @@
+"""Cable: routes, pulls, boxes, zones and power."""
