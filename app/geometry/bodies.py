@@ -1,0 +1,151 @@
+"""Solid bodies of a level as convex prisms in arrays: walls cut at their voids, obstructions cut into convex parts.
+
+A wall is its centreline widened by half its thickness, flat at both ends; what may be seen through is said by the caller.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from app.plan.model import Fixture, Level, Opening, Wall
+
+FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int64]
+
+CORNERS = 4
+_NO_LINE = np.full((2, 2), np.nan)
+
+
+@dataclass(frozen=True)
+class Bodies:
+    """Convex prisms: ``corners`` (n, 4, 2) counter-clockwise in feet (a triangle repeats its last corner),
+    ``base`` and ``top`` (n,) in feet above the floor, ``owner`` the id of the wall or obstruction, ``centreline``
+    (n, 2, 2) of the wall that a prism is part of (NaN for an obstruction).
+    """
+
+    corners: FloatArray
+    base: FloatArray
+    top: FloatArray
+    owner: tuple[str, ...]
+    centreline: FloatArray
+
+    def __len__(self) -> int:
+        return len(self.owner)
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """Spatial index over the footprints."""
+        return shapely.STRtree(self.footprints)
+
+    @cached_property
+    def footprints(self) -> NDArray[np.object_]:
+        """The prisms' plans as polygons."""
+        if not self.owner:
+            return np.empty(0, dtype=object)
+        footprints: NDArray[np.object_] = shapely.polygons(self.corners)
+        return footprints
+
+    def near(self, x: float, y: float, reach: float) -> IntArray:
+        """Indices of the prisms whose plan comes into the square of half side ``reach`` about a point."""
+        found: IntArray = self.tree.query(shapely.box(x - reach, y - reach, x + reach, y + reach))
+        return found
+
+
+def wall_corners(wall: Wall, start: float = 0.0, end: float | None = None) -> FloatArray:
+    """The four corners (4, 2), counter-clockwise, of a wall's body from ``start`` to ``end`` feet along it."""
+    ax, ay = wall.a
+    length = wall.length
+    dx, dy = (wall.b[0] - ax) / length, (wall.b[1] - ay) / length
+    stop = length if end is None else end
+    half = wall.thickness / 2
+    nx, ny = -dy * half, dx * half
+    x0, y0, x1, y1 = ax + dx * start, ay + dy * start, ax + dx * stop, ay + dy * stop
+    return np.array([[x0 - nx, y0 - ny], [x1 - nx, y1 - ny], [x1 + nx, y1 + ny], [x0 + nx, y0 + ny]])
+
+
+def wall_top(wall: Wall, ceiling: float) -> float:
+    """Height of a wall's top: its own height, never above the ceiling."""
+    return ceiling if wall.height is None else min(wall.height, ceiling)
+
+
+def compile_bodies(level: Level, is_void: Callable[[Opening], bool]) -> Bodies:
+    """The solid bodies of a level; an opening for which ``is_void`` holds is cut out from its sill to its head."""
+    corners: list[FloatArray] = []
+    base: list[float] = []
+    top: list[float] = []
+    owner: list[str] = []
+    lines: list[FloatArray] = []
+    voids: dict[str, list[Opening]] = {}
+    for opening in level.openings:
+        if is_void(opening):
+            voids.setdefault(opening.wall, []).append(opening)
+    for wall in level.walls:
+        line = np.array([wall.a, wall.b])
+        for start, end, low, high in _sections(wall, voids.get(wall.id, ()), wall_top(wall, level.ceiling)):
+            corners.append(wall_corners(wall, start, end))
+            base.append(low)
+            top.append(high)
+            owner.append(wall.id)
+            lines.append(line)
+    for fixture in level.fixtures:
+        if fixture.polygon is None:
+            continue
+        for part in convex_parts(fixture):
+            corners.append(part)
+            base.append(fixture.base)
+            top.append(level.ceiling if fixture.top is None else fixture.top)
+            owner.append(fixture.id)
+            lines.append(_NO_LINE)
+    return Bodies(
+        np.array(corners).reshape(-1, CORNERS, 2),
+        np.array(base),
+        np.array(top),
+        tuple(owner),
+        np.array(lines).reshape(-1, 2, 2),
+    )
+
+
+def _sections(wall: Wall, voids: Sequence[Opening], top: float) -> list[tuple[float, float, float, float]]:
+    """The solid parts of a wall as (start, end, low, high): along the centreline and up, all in feet."""
+    if not voids:
+        return [(0.0, wall.length, 0.0, top)]
+    cuts = {0.0, wall.length}
+    for void in voids:
+        cuts.update((min(void.offset, wall.length), min(void.end, wall.length)))
+    marks = sorted(cuts)
+    sections = []
+    for start, end in zip(marks, marks[1:], strict=False):
+        middle = (start + end) / 2
+        here = sorted((void.sill, void.head) for void in voids if void.offset < middle < void.end)
+        floor = 0.0
+        for sill, head in here:
+            if min(sill, top) > floor:
+                sections.append((start, end, floor, min(sill, top)))
+            floor = max(floor, head)
+        if floor < top:
+            sections.append((start, end, floor, top))
+    return sections
+
+
+def convex_parts(fixture: Fixture) -> list[FloatArray]:
+    """An obstruction's plan cut into convex parts of four corners, counter-clockwise."""
+    outline = shapely.Polygon(fixture.polygon).normalize().reverse()
+    ring = np.asarray(outline.exterior.coords)[:-1]
+    if shapely.Polygon(ring).convex_hull.area - outline.area < 1e-9:
+        fan = [ring[[0, k, k + 1, min(k + 2, len(ring) - 1)]] for k in range(1, len(ring) - 1, 2)]
+    else:
+        triangles = shapely.constrained_delaunay_triangles(outline)
+        fan = [np.asarray(part.exterior.coords)[[0, 1, 2, 2]] for part in triangles.geoms]
+    return [_counter_clockwise(part) for part in fan]
+
+
+def _counter_clockwise(part: FloatArray) -> FloatArray:
+    x, y = part[:, 0], part[:, 1]
+    twice_area = float(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
+    return part if twice_area > 0 else part[[0, 3, 2, 1]] if not np.array_equal(part[2], part[3]) else part[[0, 2, 1, 1]]

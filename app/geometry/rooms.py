@@ -1,0 +1,162 @@
+"""Rooms as the faces of the wall centrelines: walls are noded where they meet, and the faces they close are found.
+
+Ends that come within ``JOIN`` of another wall's end or line are taken to meet it, so that a turned plan, whose
+T-junctions lie a rounding error off the line, closes the same rooms as a straight one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from app.geometry.bodies import FloatArray, IntArray, wall_corners
+from app.plan.model import Wall
+
+JOIN = 0.02  # ft
+
+
+@dataclass(frozen=True)
+class Faces:
+    """The faces that a level's walls close, and the floor of each: the face less the bodies of the walls."""
+
+    outline: NDArray[np.object_]
+    wall_bodies: NDArray[np.object_]
+    wall_tree: shapely.STRtree
+
+    def __len__(self) -> int:
+        return len(self.outline)
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """Spatial index over the faces."""
+        return shapely.STRtree(self.outline)
+
+    @cached_property
+    def floors(self) -> NDArray[np.object_]:
+        """The floor of every face, as polygons."""
+        floors = self.outline.copy()
+        face, wall = self.wall_tree.query(self.outline, predicate="intersects")
+        starts = np.flatnonzero(np.diff(face, prepend=-1))
+        for first, last in zip(starts, [*starts[1:], len(face)], strict=True):
+            bodies = shapely.union_all(self.wall_bodies[wall[first:last]])
+            floors[face[first]] = shapely.difference(self.outline[face[first]], bodies)
+        return floors
+
+    @cached_property
+    def floor_tree(self) -> shapely.STRtree:
+        """Spatial index over the floors."""
+        return shapely.STRtree(self.floors)
+
+    def holding(self, points: FloatArray) -> IntArray:
+        """For each point (n, 2) the index of the face that holds it, or −1 where none does."""
+        found = np.full(len(points), -1, dtype=np.int64)
+        if len(self) and len(points):
+            point, face = self.tree.query(shapely.points(points), predicate="intersects")
+            found[point[::-1]] = face[::-1]
+        return found
+
+    def face_at(self, x: float, y: float) -> int:
+        """The index of the face that holds one point, or −1."""
+        return int(self.holding(np.array([[x, y]]))[0])
+
+    @cached_property
+    def building(self) -> BaseGeometry:
+        """All faces together: the plan of what the walls enclose."""
+        return shapely.union_all(self.outline)
+
+
+def compile_faces(walls: Sequence[Wall]) -> Faces:
+    """The faces closed by some walls' centrelines (doors and cased openings close a room like the wall does)."""
+    bodies = shapely.polygons(np.array([wall_corners(wall) for wall in walls])) if walls else np.empty(0, dtype=object)
+    edges = noded_centrelines(walls)
+    found: list[Polygon] = list(shapely.polygonize(shapely.linestrings(edges)).geoms) if len(edges) else []
+    outline = np.empty(len(found), dtype=object)
+    outline[:] = found
+    return Faces(outline, bodies, shapely.STRtree(bodies))
+
+
+def noded_centrelines(walls: Sequence[Wall]) -> FloatArray:
+    """Edges (n, 2, 2) of the walls' centrelines, cut wherever walls meet or cross, each edge once."""
+    if not walls:
+        return np.empty((0, 2, 2))
+    ends = np.array([[wall.a, wall.b] for wall in walls])
+    node_of_end, points = _joined_ends(ends)
+    on_wall: list[list[tuple[float, int]]] = [
+        [(0.0, int(first)), (1.0, int(second))] for first, second in node_of_end.reshape(-1, 2)
+    ]
+    lines = shapely.linestrings(ends)
+    first, second = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=JOIN)
+    other = first != second
+    first, second = first[other], second[other]
+    _ends_on_lines(ends, node_of_end, on_wall, first, second)
+    once = first < second
+    _crossings(ends, points, on_wall, first[once], second[once])
+    edges: set[tuple[int, int]] = set()
+    for marks in on_wall:
+        marks.sort()
+        for (_, here), (_, there) in zip(marks, marks[1:], strict=False):
+            if here != there:
+                edges.add((min(here, there), max(here, there)))
+    place = np.array(points)
+    return place[np.array(sorted(edges), dtype=np.int64).reshape(-1, 2)]
+
+
+def _joined_ends(ends: FloatArray) -> tuple[IntArray, list[tuple[float, float]]]:
+    """A node for every wall end (2n,), ends within ``JOIN`` of each other sharing one, and the nodes' places."""
+    spots = shapely.points(ends.reshape(-1, 2))
+    first, second = shapely.STRtree(spots).query(spots, predicate="dwithin", distance=JOIN)
+    leader = np.arange(len(spots))
+    np.minimum.at(leader, first, second)
+    leader = leader[leader]
+    unique, node = np.unique(leader, return_inverse=True)
+    return node.astype(np.int64), [(float(x), float(y)) for x, y in ends.reshape(-1, 2)[unique]]
+
+
+def _ends_on_lines(
+    ends: FloatArray, node_of_end: IntArray, on_wall: list[list[tuple[float, int]]], first: IntArray, second: IntArray
+) -> None:
+    """Mark on each ``second`` wall the ends of its ``first`` wall that lie on it, away from its own ends."""
+    start, along = ends[second, 0], ends[second, 1] - ends[second, 0]
+    length = np.hypot(along[:, 0], along[:, 1])
+    for which in (0, 1):
+        offset = ends[first, which] - start
+        share = np.einsum("ij,ij->i", offset, along) / length**2
+        away = np.abs(along[:, 0] * offset[:, 1] - along[:, 1] * offset[:, 0]) / length
+        meets = np.flatnonzero((away <= JOIN) & (share * length > JOIN) & ((1 - share) * length > JOIN))
+        for pair in meets:
+            on_wall[second[pair]].append((float(share[pair]), int(node_of_end[2 * first[pair] + which])))
+
+
+def _crossings(
+    ends: FloatArray,
+    points: list[tuple[float, float]],
+    on_wall: list[list[tuple[float, int]]],
+    first: IntArray,
+    second: IntArray,
+) -> None:
+    """Mark on both walls of each pair the point where they cross, away from all ends."""
+    p, r = ends[first, 0], ends[first, 1] - ends[first, 0]
+    q, s = ends[second, 0], ends[second, 1] - ends[second, 0]
+    cross = r[:, 0] * s[:, 1] - r[:, 1] * s[:, 0]
+    gap = q - p
+    with np.errstate(divide="ignore", invalid="ignore"):
+        t = (gap[:, 0] * s[:, 1] - gap[:, 1] * s[:, 0]) / cross
+        v = (gap[:, 0] * r[:, 1] - gap[:, 1] * r[:, 0]) / cross
+        size_r, size_s = np.hypot(*r.T), np.hypot(*s.T)
+        clear = (t * size_r > JOIN) & ((1 - t) * size_r > JOIN) & (v * size_s > JOIN) & ((1 - v) * size_s > JOIN)
+    made: dict[tuple[float, float], int] = {}
+    for pair in np.flatnonzero(clear & (np.abs(cross) > 1e-9 * size_r * size_s)):
+        x, y = p[pair] + t[pair] * r[pair]
+        spot = (round(float(x), 6), round(float(y), 6))
+        if spot not in made:
+            made[spot] = len(points)
+            points.append((float(x), float(y)))
+        on_wall[first[pair]].append((float(t[pair]), made[spot]))
+        on_wall[second[pair]].append((float(v[pair]), made[spot]))
