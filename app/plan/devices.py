@@ -24,7 +24,8 @@ class DeviceKind:
     """What the trade knows of one kind of device.
 
     ``height_key`` names the practice value of its usual height in feet, or is None for a device on the ceiling;
-    ``cable_key`` names the practice value of its cable, or is None where others wire it.
+    ``cable_key`` names the practice value of its cable, or is None where others wire it; ``carries`` says what
+    that cable is for.
     """
 
     kind: str
@@ -37,6 +38,7 @@ class DeviceKind:
     symbol: tuple[Shape, ...]
     faces: bool = False
     located_by_others: bool = False
+    carries: str = "signal"
 
 
 DEVICE_KINDS: tuple[DeviceKind, ...] = (
@@ -53,6 +55,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
             ("line", -0.9, -0.9, 0.9, 0.9),
             ("line", -0.9, 0.9, 0.9, -0.9),
         ),
+        carries="",
     ),
     DeviceKind(
         "keypad",
@@ -63,6 +66,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         "keypad.height",
         "cable.powered",
         (("polygon", -0.7, -0.9, 0.7, -0.9, 0.7, 0.9, -0.7, 0.9), ("line", -0.7, 0.3, 0.7, 0.3)),
+        carries="signal and power",
     ),
     DeviceKind(
         "door_contact",
@@ -104,6 +108,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         "cable.powered",
         (("polygon", -0.8, 0, 0, -0.8, 0.8, 0, 0, 0.8), ("circle!", 0, 0, 0.2)),
         faces=True,
+        carries="signal and power",
     ),
     DeviceKind(
         "glass_break",
@@ -114,6 +119,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         None,
         "cable.powered",
         (("circle", 0, 0, 0.85), ("line", -0.6, -0.6, 0.6, 0.6), ("line", 0, 0, 0.6, -0.6)),
+        carries="signal and power",
     ),
     DeviceKind(
         "siren",
@@ -125,6 +131,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         "cable.siren",
         (("polygon", -0.8, -0.35, 0, -0.35, 0.7, -0.9, 0.7, 0.9, 0, 0.35, -0.8, 0.35),),
         faces=True,
+        carries="power only",
     ),
     DeviceKind(
         "flood",
@@ -146,6 +153,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         None,
         (("circle", 0, 0, 0.9), ("circle", 0, 0, 0.5)),
         located_by_others=True,
+        carries="signal and power",
     ),
     DeviceKind(
         "other",
@@ -156,6 +164,7 @@ DEVICE_KINDS: tuple[DeviceKind, ...] = (
         "other.height",
         "cable.undecided",
         (("polygon", -0.8, -0.8, 0.8, -0.8, 0.8, 0.8, -0.8, 0.8),),
+        carries="not yet chosen",
     ),
 )
 

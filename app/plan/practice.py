@@ -58,6 +58,9 @@ def _choice(key: str, default: str, choices: tuple[str, ...], words: str, source
 
 _PREWIRE = "trade article “How to prewire home security” (updated June 2023)"
 
+_LISTING = "a round number to begin with, no source: take it from the equipment's listing"
+_DIAMETER = "worked from strands, insulation and jacket, no data sheet: measure the reel"
+
 DESIGN_VALUES: tuple[DesignValue, ...] = (
     _number(
         "glass.range",
@@ -187,6 +190,135 @@ DESIGN_VALUES: tuple[DesignValue, ...] = (
     DesignValue("cable.siren", "18/2", "cable", "Cable to a siren (the voltage drop decides)", COMMON_PRACTICE),
     DesignValue("cable.specialty", "22/2", "cable", "Cable to a flood or other specialty sensor", COMMON_PRACTICE),
     DesignValue("cable.undecided", "22/4", "cable", "Cable to a thing not yet chosen", COMMON_PRACTICE),
+    _number("cable.spares_at_keypads", 0, "pulls", 0, 4, "Spare pulls run beside each keypad's own", COMMON_PRACTICE),
+    _number("cable.diameter_22_2", 0.126, "in", 0.02, 1, "Outer diameter of 22/2 cable", _DIAMETER),
+    _number("cable.diameter_22_4", 0.146, "in", 0.02, 1, "Outer diameter of 22/4 cable", _DIAMETER),
+    _number("cable.diameter_18_2", 0.164, "in", 0.02, 1, "Outer diameter of 18/2 cable", _DIAMETER),
+    _number(
+        "cable.hole_fill",
+        0.40,
+        "share",
+        0.1,
+        1,
+        "Share of a bored hole that cable may fill",
+        "yardstick: NEC Chapter 9 Table 1, 40 % over two cables in a raceway",
+    ),
+    _number(
+        "cable.from_power",
+        12,
+        "in",
+        0,
+        48,
+        "Distance kept from power cable that runs alongside",
+        "ANSI/TIA/EIA-570-A-1 (2002), not the electrical code",
+    ),
+    _number("power.supply_volts", 12, "V", 5, 30, "Voltage of the panel's supply on mains", COMMON_PRACTICE),
+    _number(
+        "power.battery_end_volts",
+        10.5,
+        "V",
+        5,
+        30,
+        "Voltage of the battery at the end of its discharge",
+        "IEEE 485 practice, 1.75 V a cell, from memory",
+    ),
+    _number(
+        "power.least_volts",
+        10.2,
+        "V",
+        1,
+        30,
+        "Least voltage at a device",
+        "85 % of 12 V, UL 639 variable-voltage test, from memory; the device's listing decides",
+    ),
+    _choice(
+        "power.conductor",
+        "stranded",
+        ("stranded", "solid"),
+        "Build of the conductors; stranded has about 2 % more resistance",
+        "NEC Chapter 9 Table 8",
+    ),
+    _number("power.auxiliary_limit", 500, "mA", 0, 20000, "What the panel's auxiliary output gives", _LISTING),
+    _number("power.siren_limit", 1000, "mA", 0, 20000, "What the panel's siren output gives", _LISTING),
+    _number("power.panel_standby", 100, "mA", 0, 20000, "Current of the panel itself on standby", _LISTING),
+    _number("power.panel_alarm", 150, "mA", 0, 20000, "Current of the panel itself in alarm", _LISTING),
+    _number("power.keypad_standby", 60, "mA", 0, 5000, "Current of a keypad on standby", _LISTING),
+    _number("power.keypad_alarm", 120, "mA", 0, 5000, "Current of a keypad in alarm", _LISTING),
+    _number("power.motion_standby", 15, "mA", 0, 5000, "Current of a motion detector on standby", _LISTING),
+    _number("power.motion_alarm", 20, "mA", 0, 5000, "Current of a motion detector in alarm", _LISTING),
+    _number("power.glass_break_standby", 15, "mA", 0, 5000, "Current of a glass-break detector on standby", _LISTING),
+    _number("power.glass_break_alarm", 20, "mA", 0, 5000, "Current of a glass-break detector in alarm", _LISTING),
+    _number("power.siren_standby", 0, "mA", 0, 5000, "Current of a siren on standby", _LISTING),
+    _number("power.siren_alarm", 500, "mA", 0, 5000, "Current of a siren in alarm", _LISTING),
+    _number("power.flood_standby", 0, "mA", 0, 5000, "Current of a flood sensor on standby", _LISTING),
+    _number("power.flood_alarm", 0, "mA", 0, 5000, "Current of a flood sensor in alarm", _LISTING),
+    _number(
+        "power.smoke_standby", 5, "mA", 0, 5000, "Current of a smoke alarm wired to the panel, on standby", _LISTING
+    ),
+    _number("power.smoke_alarm", 50, "mA", 0, 5000, "Current of a smoke alarm wired to the panel, in alarm", _LISTING),
+    _number("power.other_standby", 25, "mA", 0, 5000, "Current of a device not yet chosen, on standby", _LISTING),
+    _number("power.other_alarm", 25, "mA", 0, 5000, "Current of a device not yet chosen, in alarm", _LISTING),
+    _choice(
+        "battery.basis",
+        "burglary_4h",
+        ("burglary_4h", "premises_24h", "fire_24h", "en_12h"),
+        "Standby and alarm time that the battery is sized for; smoke on the panel asks for fire_24h at least",
+        "CSAA STA 1 Guide 2.4; NFPA 731-2008; NFPA 72 household; EN 50131-1 grade 2, from memory",
+    ),
+    _choice(
+        "battery.margin",
+        "nfpa_72_2022",
+        ("nfpa_72_2022", "nfpa_72_2010_2019"),
+        "Edition whose margin the battery's capacity gets: × 1.25 since 2022, × 1.20 before",
+        "page “Increased NFPA 72 Battery Capacity Safety Factor”",
+    ),
+    DesignValue(
+        "battery.sizes",
+        (4.0, 7.0, 7.2, 10.0, 12.0, 18.0, 26.0, 40.0, 55.0),
+        "Ah",
+        "Capacities in which batteries come",
+        "study guide “Battery Sizing and Secondary Power”",
+        0.5,
+        500,
+    ),
+    _number(
+        "battery.charger_limit",
+        0,
+        "Ah",
+        0,
+        500,
+        "Largest battery that the panel charges; 0 where not entered",
+        _LISTING,
+    ),
+    _number("zone.inputs", 16, "inputs", 1, 500, "Zone inputs of the panel with its expanders", _LISTING),
+    _number(
+        "zone.most_contacts",
+        10,
+        "contacts",
+        1,
+        10,
+        "Most contacts that share a zone",
+        "CLC/TS 50131-7, per-point indication",
+    ),
+    _choice(
+        "zone.grouping",
+        "as_needed",
+        ("as_needed", "always", "never"),
+        "Whether window contacts share zones by floor and side: only when inputs run short, always, or never",
+        "each opening its own zone where possible: trade page on alarm wire",
+    ),
+    _number(
+        "zone.eol_ohms",
+        2000,
+        "Ω",
+        0,
+        100000,
+        "End-of-line resistor, at the last device of a zone",
+        "study cards of a national training manual; the panel's listing decides",
+    ),
+    _number(
+        "zone.loop_limit", 100, "Ω", 1, 10000, "Most resistance of a zone's wire", "a frequent panel limit, from memory"
+    ),
 )
 
 DESIGN_VALUE: Mapping[str, DesignValue] = {value.key: value for value in DESIGN_VALUES}

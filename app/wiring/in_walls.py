@@ -1,0 +1,155 @@
+"""Home runs along the walls: at run height by the wall centrelines, leaving and entering at the nearest wall.
+
+The graph of walls has a node wherever walls end, meet or cross and wherever a can, riser or device joins them;
+one search from all cans together answers for every device.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+import networkx as nx
+import numpy as np
+import shapely
+
+from app.geometry.bodies import FloatArray
+from app.geometry.rooms import noded_centrelines
+from app.plan.model import Device, Level, Plan
+from app.wiring.run_heights import cable_end, run_height
+from app.wiring.way import Spot, Way, way_through
+
+TIE = 1e-6  # ft: walls no farther than this beyond the nearest are as near
+HOME: Hashable = "home"  # the node behind all cans, from which the search sets out
+
+Joint = tuple[Hashable, float]  # a node of the graph on a wall, and the feet from a thing to it
+
+
+@dataclass
+class _Storey:
+    """One level's wall edges (n, 2, 2), their tree, and the joints made on each edge (share of its length to node)."""
+
+    number: int
+    run: float
+    edges: FloatArray
+    tree: shapely.STRtree
+    joints: dict[int, dict[float, Hashable]] = field(default_factory=lambda: defaultdict(dict))
+
+
+class InWallWays:
+    """The shortest way along the walls from each of some devices to a can."""
+
+    def __init__(
+        self, plan: Plan, cans: Sequence[tuple[Level, Device]], devices: Sequence[tuple[Level, Device]]
+    ) -> None:
+        self._practice = plan.practice_in_force
+        self._devices = devices
+        self._graph = nx.DiGraph()
+        self._place: dict[Hashable, Spot] = {}
+        self._storeys = {level.id: self._storey(number, level) for number, level in enumerate(plan.levels)}
+        self._cans = {can.id: (can, cable_end(can, level, self._practice)) for level, can in cans}
+        self._joints = [self._join(self._storeys[level.id], device.at) for level, device in devices]
+        for level, can in cans:
+            self._enter(level, can)
+        for riser in plan.risers:
+            self._rise(riser.at, self._storeys[riser.from_level], self._storeys[riser.to_level])
+        for storey in self._storeys.values():
+            self._link_walls(storey)
+        self._graph.add_node(HOME)
+        before, self._feet = nx.dijkstra_predecessor_and_distance(self._graph, HOME)
+        self._before: dict[Hashable, list[Hashable]] = before
+
+    def _storey(self, number: int, level: Level) -> _Storey:
+        edges = noded_centrelines(level.walls)
+        return _Storey(number, run_height(level, self._practice), edges, shapely.STRtree(shapely.linestrings(edges)))
+
+    def _join(self, storey: _Storey, at: tuple[float, float]) -> list[Joint]:
+        """Where a thing joins the walls of its level: the nearest spot of the nearest wall, or of each as near."""
+        if not len(storey.edges):
+            return []
+        point = shapely.Point(at)
+        nearest, distance = storey.tree.query_nearest(point, return_distance=True, all_matches=False)
+        close = storey.tree.query(point, predicate="dwithin", distance=float(distance[0]) + TIE)
+        joints: dict[Hashable, float] = {}
+        for edge in sorted({int(number) for number in (*nearest, *close)}):
+            start, end = storey.edges[edge]
+            span = end - start
+            share = float(np.clip(np.dot(np.array(at) - start, span) / np.dot(span, span), 0.0, 1.0))
+            spot = start + share * span
+            node = self._node(storey, float(spot[0]), float(spot[1]))
+            storey.joints[edge][share] = node
+            joints[node] = float(np.hypot(*(spot - at)))
+        return list(joints.items())
+
+    def _node(self, storey: _Storey, x: float, y: float) -> Hashable:
+        node = (storey.number, round(x, 6), round(y, 6))
+        self._place.setdefault(node, (x, y, storey.run))
+        return node
+
+    def _enter(self, level: Level, can: Device) -> None:
+        """Let the search set out from a can: down from run height at the can, and across to its wall."""
+        storey = self._storeys[level.id]
+        above = ("can", can.id)
+        self._place[above] = (*can.at, storey.run)
+        self._graph.add_edge(HOME, above, weight=abs(storey.run - self._cans[can.id][1]))
+        for node, feet in self._join(storey, can.at):
+            self._graph.add_edge(above, node, weight=feet)
+
+    def _rise(self, at: tuple[float, float], low: _Storey, high: _Storey) -> None:
+        """Link two levels at a riser.
+
+        A riser is entered from a wall and left after a vertical move, so that it is never a short cut across a room
+        between two walls of one level; risers that stand on one another share their spots and need no wall between.
+        """
+        for here, there in ((low, high), (high, low)):
+            entered, left = self._riser_spot("enter", here, at), self._riser_spot("leave", there, at)
+            climb = abs(low.run - high.run)
+            self._graph.add_edge(entered, left, weight=climb)
+            self._graph.add_edge(self._riser_spot("leave", here, at), left, weight=climb)
+
+    def _riser_spot(self, how: str, storey: _Storey, at: tuple[float, float]) -> Hashable:
+        spot = (how, storey.number, round(at[0], 6), round(at[1], 6))
+        if spot not in self._place:
+            self._place[spot] = (*at, storey.run)
+            for node, feet in self._join(storey, at):
+                self._graph.add_edge(*((node, spot) if how == "enter" else (spot, node)), weight=feet)
+        return spot
+
+    def _link_walls(self, storey: _Storey) -> None:
+        """Link the nodes along each wall edge, in their order, both ways."""
+        for edge, (start, end) in enumerate(storey.edges):
+            marks = [(0.0, self._node(storey, *map(float, start))), (1.0, self._node(storey, *map(float, end)))]
+            marks += storey.joints[edge].items() if edge in storey.joints else ()
+            marks.sort(key=lambda mark: mark[0])
+            for (_, here), (_, there) in pairwise(marks):
+                if here != there:
+                    (x, y, _), (u, v, _) = self._place[here], self._place[there]
+                    feet = float(np.hypot(u - x, v - y))
+                    self._graph.add_edge(here, there, weight=feet)
+                    self._graph.add_edge(there, here, weight=feet)
+
+    def ways(self) -> list[Way | None]:
+        """The shortest way of each device, or None where the walls lead to no can."""
+        return [
+            self._trace(level, device, joints)
+            for (level, device), joints in zip(self._devices, self._joints, strict=True)
+        ]
+
+    def _trace(self, level: Level, device: Device, joints: list[Joint]) -> Way | None:
+        reached = [
+            (self._feet[node] + feet, number) for number, (node, feet) in enumerate(joints) if node in self._feet
+        ]
+        if not reached:
+            return None
+        node = joints[min(reached)[1]][0]
+        run = self._storeys[level.id].run
+        spots: list[Spot] = [(*device.at, cable_end(device, level, self._practice)), (*device.at, run)]
+        while node != HOME:
+            spots.append(self._place[node])
+            last, node = node, self._before[node][0]
+        assert isinstance(last, tuple)
+        can, height = self._cans[last[1]]
+        spots.append((*can.at, height))
+        return way_through(can.id, spots)
