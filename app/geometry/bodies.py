@@ -1,6 +1,6 @@
 """Solid bodies of a level as convex prisms in arrays: walls cut at their voids, obstructions cut into convex parts.
 
-A wall is its centreline widened by half its thickness, flat at both ends; what may be seen through is said by the caller.
+A wall is its centreline widened by half its thickness, flat at both ends; the caller says what is a void.
 """
 
 from __future__ import annotations
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -17,6 +18,7 @@ from app.plan.model import Fixture, Level, Opening, Wall
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
+BoolArray = NDArray[np.bool_]
 
 CORNERS = 4
 _NO_LINE = np.full((2, 2), np.nan)
@@ -120,7 +122,7 @@ def _sections(wall: Wall, voids: Sequence[Opening], top: float) -> list[tuple[fl
         cuts.update((min(void.offset, wall.length), min(void.end, wall.length)))
     marks = sorted(cuts)
     sections = []
-    for start, end in zip(marks, marks[1:], strict=False):
+    for start, end in pairwise(marks):
         middle = (start + end) / 2
         here = sorted((void.sill, void.head) for void in voids if void.offset < middle < void.end)
         floor = 0.0
@@ -148,4 +150,6 @@ def convex_parts(fixture: Fixture) -> list[FloatArray]:
 def _counter_clockwise(part: FloatArray) -> FloatArray:
     x, y = part[:, 0], part[:, 1]
     twice_area = float(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
-    return part if twice_area > 0 else part[[0, 3, 2, 1]] if not np.array_equal(part[2], part[3]) else part[[0, 2, 1, 1]]
+    return (
+        part if twice_area > 0 else part[[0, 3, 2, 1]] if not np.array_equal(part[2], part[3]) else part[[0, 2, 1, 1]]
+    )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -101,7 +102,7 @@ def noded_centrelines(walls: Sequence[Wall]) -> FloatArray:
     edges: set[tuple[int, int]] = set()
     for marks in on_wall:
         marks.sort()
-        for (_, here), (_, there) in zip(marks, marks[1:], strict=False):
+        for (_, here), (_, there) in pairwise(marks):
             if here != there:
                 edges.add((min(here, there), max(here, there)))
     place = np.array(points)

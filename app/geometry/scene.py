@@ -1,6 +1,6 @@
-"""A level compiled once: solid bodies, panes and faces, each with its spatial index. Immutable, shared by every question.
+"""A level compiled once: solid bodies, panes and faces, each with its spatial index. Immutable.
 
-A drag reuses the scene and recomputes one device; nothing here knows what a device is.
+Every question shares it: a drag reuses the scene and recomputes one device; nothing here knows what a device is.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ class LevelScene:
 
     @cached_property
     def sides(self) -> dict[str, tuple[int, int]]:
-        """Opening id to the faces on the left and the right of its wall (seen from the wall's ``a``), −1 for outside."""
+        """Opening id to the faces left and right of its wall (seen from the wall's ``a``), −1 for outside."""
         middles, normals = self._middles()
         left = self.faces.holding(middles + normals * JUST_OFF)
         right = self.faces.holding(middles - normals * JUST_OFF)

@@ -1,0 +1,80 @@
+"""Motion: the floor that each motion detector watches, room by room, in three dimensions.
+
+Floor is what people stand on: the rooms' floors less the bodies that reach the height of the target.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from app.geometry.eye import Eye, body_holding, clear_eye
+from app.geometry.floor_view import floor_view
+from app.geometry.scene import LevelScene
+from app.plan.devices import height_of, range_of, view_angle_of
+from app.plan.model import Device
+from app.plan.practice import Practice
+
+
+@dataclass(frozen=True)
+class Ground:
+    """The floor of each face of a level at one height of target, as polygons."""
+
+    floors: NDArray[np.object_]
+    tree: shapely.STRtree
+
+
+@dataclass(frozen=True)
+class MotionProof:
+    """What one motion detector watches: ``seen`` by index of face; ``inside`` names the body it lies in, if any."""
+
+    device: str
+    seen: dict[int, BaseGeometry] = field(default_factory=dict)
+    inside: str | None = None
+
+    @property
+    def area(self) -> float:
+        """Watched floor in square feet."""
+        return float(sum(part.area for part in self.seen.values()))
+
+
+def ground_of(scene: LevelScene, target: float) -> Ground:
+    """The floors of a level's faces less the obstructions that reach ``target`` feet above the floor."""
+    floors = scene.faces.floors.copy()
+    bodies = scene.bodies
+    standing = np.isnan(bodies.centreline[:, 0, 0]) & (bodies.base < target) & (bodies.top >= target)
+    if len(floors) and standing.any():
+        footprints = bodies.footprints[standing]
+        body, face = shapely.STRtree(floors).query(footprints, predicate="intersects")
+        for index in np.unique(face):
+            floors[index] = shapely.difference(floors[index], shapely.union_all(footprints[body[face == index]]))
+    return Ground(floors, shapely.STRtree(floors))
+
+
+def prove_motion(scene: LevelScene, ground: Ground, device: Device, practice: Practice) -> MotionProof:
+    """The floor that a motion detector watches; facing nothing in particular means east."""
+    mounted = Eye(device.at[0], device.at[1], height_of(device, scene.level, practice))
+    eye = clear_eye(scene.bodies, mounted, scene.level.ceiling)
+    if eye is None:
+        return MotionProof(device.id, inside=body_holding(scene.bodies, mounted, scene.level.ceiling))
+    reach, angle = range_of(device, practice), view_angle_of(device, practice)
+    seen = floor_view(scene.bodies, eye, reach, device.facing or 0.0, angle, practice.number("motion.target_height"))
+    faces = np.sort(ground.tree.query(seen, predicate="intersects"))
+    parts = shapely.intersection(ground.floors[faces], seen)
+    return MotionProof(
+        device.id, {int(face): part for face, part in zip(faces, parts, strict=True) if part.area > 1e-9}
+    )
+
+
+def watched_share(ground: Ground, face: int, proofs: Sequence[MotionProof]) -> float:
+    """Share of one face's floor that some detector watches."""
+    floor = ground.floors[face]
+    seen = [proof.seen[face] for proof in proofs if face in proof.seen]
+    if not seen or floor.area <= 0:
+        return 0.0
+    return min(1.0, float(shapely.union_all(seen).area / floor.area))

@@ -1,0 +1,111 @@
+"""A plan with everything computed that rules and drawings ask of it: scenes, proofs of glass and motion, names.
+
+Each answer is worked out once, when first asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_glass
+from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
+from app.coverage.why import Explainer
+from app.geometry.scene import LevelScene, compile_level
+from app.plan.devices import DEVICE_KIND
+from app.plan.measures import length_text
+from app.plan.model import Device, Level, Opening, Plan
+from app.plan.practice import Practice
+
+
+@dataclass(frozen=True)
+class Storey:
+    """One level of the house with its scene and its proofs."""
+
+    level: Level
+    scene: LevelScene
+    practice: Practice
+    units: str
+
+    def devices(self, *kinds: str) -> list[Device]:
+        """The level's devices of some kinds, in the order of the file."""
+        return [device for device in self.level.devices if device.kind in kinds]
+
+    @cached_property
+    def glass(self) -> list[GlassProof]:
+        """What each glass-break detector reaches."""
+        return [prove_glass(self.scene, device, self.practice) for device in self.devices("glass_break")]
+
+    @cached_property
+    def verdicts(self) -> list[PaneVerdict]:
+        """How each pane stands."""
+        return judge_panes(self.scene, self.glass, self.practice.number("glass.required_fraction"))
+
+    @cached_property
+    def ground(self) -> Ground:
+        """The floor that people stand on, at the practice's height of target."""
+        return ground_of(self.scene, self.practice.number("motion.target_height"))
+
+    @cached_property
+    def motions(self) -> list[MotionProof]:
+        """What each motion detector watches."""
+        return [prove_motion(self.scene, self.ground, device, self.practice) for device in self.devices("motion")]
+
+    @cached_property
+    def opening_by_id(self) -> dict[str, Opening]:
+        """The level's openings by their ids."""
+        return {opening.id: opening for opening in self.level.openings}
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """What people call each thing of the level, by its id."""
+        names: dict[str, str] = {}
+        for wall in self.level.walls:
+            names[wall.id] = f"{'half wall' if wall.height is not None else 'wall'} {wall.id}"
+        for opening in self.level.openings:
+            names[opening.id] = f"{opening.kind} {opening.id}"
+        for fixture in self.level.fixtures:
+            names[fixture.id] = fixture.label or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
+        for room in self.level.rooms:
+            names[room.id] = room.name or f"room {room.id}"
+        for device in self.level.devices:
+            names[device.id] = device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
+        for pane, owner in zip(self.scene.panes.name, self.scene.panes.opening, strict=True):
+            lites = self.opening_by_id[owner].panes
+            names[pane] = names[owner] if lites == 1 else f"{names[owner]} lite {pane.rsplit('/', 1)[1]} of {lites}"
+        return names
+
+    def name(self, thing: str) -> str:
+        """What people call a thing, or its id."""
+        return self.names.get(thing, thing)
+
+    @cached_property
+    def explainer(self) -> Explainer:
+        """Explains how the level's panes stand."""
+        return self.explainer_of(self.devices("glass_break"), self.glass, self.verdicts)
+
+    def explainer_of(self, detectors: list[Device], proofs: list[GlassProof], verdicts: list[PaneVerdict]) -> Explainer:
+        """Explains panes by other proofs than the stored ones, for a trial."""
+        required = self.practice.number("glass.required_fraction")
+        return Explainer(self.scene, detectors, proofs, verdicts, self.units, required, self.name)
+
+
+class House:
+    """A whole plan, level by level."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.practice = plan.practice_in_force
+        doors_open = self.practice.text("doors.taken_as") == "open"
+        self.storeys: dict[str, Storey] = {
+            level.id: Storey(level, compile_level(level, doors_open=doors_open), self.practice, plan.units)
+            for level in plan.levels
+        }
+
+    def __iter__(self) -> Iterator[Storey]:
+        return iter(self.storeys.values())
+
+    def length_text(self, feet: float) -> str:
+        """A length as the plan's units write it."""
+        return length_text(feet, self.plan.units)

@@ -1,0 +1,128 @@
+"""Rules on the shell: walls that close rooms, one name a room, openings that fit their wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+
+from app.geometry.bodies import wall_top
+from app.review.findings import Said, rule
+from app.review.house import House, Storey
+
+_GEOMETRY = "geometry: a room is a face of the wall centrelines"
+_SAME = 1e-3  # ft
+
+
+@rule(
+    "shell.no_rooms",
+    "should",
+    words="The walls of a level close at least one room.",
+    mend="Join the ends of the walls: each must meet another wall's end or centreline.",
+    source=_GEOMETRY,
+)
+def no_rooms(house: House) -> Iterator[Said]:
+    """Levels whose walls close nothing."""
+    for storey in house:
+        if storey.level.walls and not len(storey.scene.faces):
+            yield Said(
+                (storey.level.id,),
+                f"The walls of {storey.level.name} close no room, so no floor can be watched; join their ends.",
+            )
+
+
+@rule(
+    "shell.room_open",
+    "should",
+    words="The point of each room lies in a face that walls close.",
+    mend="Close the gap in the walls around the room, or move its name into the room.",
+    source=_GEOMETRY,
+)
+def room_open(house: House) -> Iterator[Said]:
+    """Rooms whose point lies in no closed face of a level that closes some."""
+    for storey in house:
+        for room, face in storey.scene.face_of_room.items():
+            if face < 0 and len(storey.scene.faces):
+                yield Said(
+                    (room,),
+                    f"{storey.name(room)} is not closed by walls: its point lies outside every closed face; "
+                    "close the gap in its walls or move its name.",
+                )
+
+
+@rule(
+    "shell.room_named_twice",
+    "should",
+    words="Each closed face has one name.",
+    mend="Draw the wall between the rooms, or take one of the names out.",
+    source=_GEOMETRY,
+)
+def room_named_twice(house: House) -> Iterator[Said]:
+    """Faces that two or more rooms name."""
+    for storey in house:
+        together: dict[int, list[str]] = {}
+        for room, face in storey.scene.face_of_room.items():
+            if face >= 0:
+                together.setdefault(face, []).append(room)
+        for rooms in together.values():
+            if len(rooms) > 1:
+                names = " and ".join(map(storey.name, rooms))
+                yield Said(
+                    tuple(rooms), f"{names} lie in one closed face; draw the wall between them or keep one name."
+                )
+
+
+@rule(
+    "shell.walls_overlap",
+    "note",
+    words="No wall is drawn over another along the same line.",
+    mend="Take one of the walls out, or shorten it.",
+    source="geometry: bodies that overlap are counted once, but a cable or a schedule may count them twice",
+)
+def walls_overlap(house: House) -> Iterator[Said]:
+    """Pairs of walls that share a stretch of one centreline."""
+    for storey in house:
+        yield from _overlaps(storey)
+
+
+def _overlaps(storey: Storey) -> Iterator[Said]:
+    walls = storey.level.walls
+    if not walls:
+        return
+    lines = shapely.linestrings(np.array([[wall.a, wall.b] for wall in walls]))
+    first, second = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=_SAME)
+    once = first < second
+    first, second = first[once], second[once]
+    ends = np.array([[wall.a, wall.b] for wall in walls])
+    along = (ends[:, 1] - ends[:, 0]) / np.array([wall.length for wall in walls])[:, None]
+    parallel = np.abs(along[first, 0] * along[second, 1] - along[first, 1] * along[second, 0]) < 1e-6
+    for one, two in zip(first[parallel], second[parallel], strict=True):
+        spans = (ends[two] - ends[one, 0]) @ along[one]
+        shared = min(walls[one].length, spans.max()) - max(0.0, spans.min())
+        if shared > _SAME:
+            yield Said(
+                (walls[one].id, walls[two].id),
+                f"Walls {walls[one].id} and {walls[two].id} lie over each other for "
+                f"{shared:.2f} ft; take one out or shorten it.",
+            )
+
+
+@rule(
+    "shell.opening_too_high",
+    "should",
+    words="An opening ends at or below the top of its wall.",
+    mend="Lower the opening's head, or raise the wall or the ceiling.",
+    source="geometry: glass above the wall hangs in the air",
+)
+def opening_too_high(house: House) -> Iterator[Said]:
+    """Openings whose head is above the top of their wall."""
+    for storey in house:
+        for opening in storey.level.openings:
+            top = wall_top(storey.level.wall_by_id[opening.wall], storey.level.ceiling)
+            if opening.kind != "cased" and opening.head > top + _SAME:
+                yield Said(
+                    (opening.id,),
+                    f"{storey.name(opening.id).capitalize()} ends at {house.length_text(opening.head)}, above its "
+                    f"wall's top at {house.length_text(top)}; lower its head.",
+                )
