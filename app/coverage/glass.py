@@ -24,7 +24,7 @@ PaneStatus = Literal["covered", "partial", "uncovered"]
 
 @dataclass(frozen=True)
 class GlassProof:
-    """What one detector reaches: ``views`` by index of pane; ``eye`` is None where it lies inside a body, ``inside``."""
+    """What one detector reaches: ``views`` by index of pane; ``eye`` is None inside the body ``inside``."""
 
     device: str
     eye: Eye | None

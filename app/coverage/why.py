@@ -163,7 +163,7 @@ class Explainer:
             keeping = region
             for pane in kept:
                 keeping = shapely.intersection(keeping, self._region(pane, proof))
-            lost = ()
+            lost: tuple[str, ...] = ()
             if keeping.is_empty or keeping.area < _CLEARANCE**2:
                 lost = tuple(self.scene.panes.name[pane] for pane in kept)
                 keeping = region

@@ -18,6 +18,7 @@ from app.geometry.eye import TOUCH, Eye
 
 ARC_STEP = math.radians(0.2)
 _TINY = 1e-12
+_MOST_PAIRS = 500_000
 
 
 def floor_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: float, target: float) -> BaseGeometry:
@@ -135,35 +136,45 @@ def _circle_crossings(first: FloatArray, second: FloatArray, reach: float) -> Fl
 
 def _edge_crossings(first: FloatArray, second: FloatArray) -> FloatArray:
     """Where edges of overlapping bodies cross each other."""
-    if not len(first):
-        return np.empty((0, 2))
     along = second - first
-    cross = along[:, None, 0] * along[None, :, 1] - along[:, None, 1] * along[None, :, 0]
-    gap = first[None] - first[:, None]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        t = (gap[..., 0] * along[None, :, 1] - gap[..., 1] * along[None, :, 0]) / cross
-        s = (gap[..., 0] * along[:, None, 1] - gap[..., 1] * along[:, None, 0]) / cross
-        one, _ = np.nonzero((t > 0) & (t < 1) & (s > 0) & (s < 1) & (np.abs(cross) > _TINY))
-        share = t[(t > 0) & (t < 1) & (s > 0) & (s < 1) & (np.abs(cross) > _TINY)]
-    crossings: FloatArray = first[one] + share[:, None] * along[one]
-    return crossings
+    found = [np.empty((0, 2))]
+    for some in _lots(len(first), len(first)):
+        cross = along[some, None, 0] * along[None, :, 1] - along[some, None, 1] * along[None, :, 0]
+        gap = first[None] - first[some, None]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            t = (gap[..., 0] * along[None, :, 1] - gap[..., 1] * along[None, :, 0]) / cross
+            s = (gap[..., 0] * along[some, None, 1] - gap[..., 1] * along[some, None, 0]) / cross
+            meets = (t > 0) & (t < 1) & (s > 0) & (s < 1) & (np.abs(cross) > _TINY)
+        one, _ = np.nonzero(meets)
+        found.append(first[some][one] + t[meets][:, None] * along[some][one])
+    return np.concatenate(found)
+
+
+def _lots(rows: int, columns: int) -> list[slice]:
+    """Slices of ``rows`` so that a table of a lot by ``columns`` stays small, however crowded the plan is."""
+    lot = max(1, _MOST_PAIRS // max(1, columns))
+    return [slice(start, start + lot) for start in range(0, rows, lot)]
 
 
 def _nearest_edges(first: FloatArray, second: FloatArray, middles: FloatArray, reach: float) -> IntArray:
     """For each ray the edge that it meets first within reach, or −1."""
+    nearest = np.full(len(middles), -1, dtype=np.int64)
     if not len(first):
-        return np.full(len(middles), -1, dtype=np.int64)
-    ray = np.column_stack([np.cos(middles), np.sin(middles)])
+        return nearest
+    rays = np.column_stack([np.cos(middles), np.sin(middles)])
     along = second - first
-    cross = ray[:, 0, None] * along[None, :, 1] - ray[:, 1, None] * along[None, :, 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        away = (first[:, 0] * along[:, 1] - first[:, 1] * along[:, 0])[None] / cross
-        share = (first[None, :, 0] * ray[:, 1, None] - first[None, :, 1] * ray[:, 0, None]) / cross
-    met = (np.abs(cross) > _TINY) & (away > 0) & (share >= 0) & (share <= 1)
-    away = np.where(met, away, np.inf)
-    nearest = np.argmin(away, axis=1)
-    within = away[np.arange(len(nearest)), nearest] < reach
-    return np.where(within, nearest, -1)
+    moment = first[:, 0] * along[:, 1] - first[:, 1] * along[:, 0]
+    for some in _lots(len(middles), len(first)):
+        ray = rays[some]
+        cross = ray[:, 0, None] * along[None, :, 1] - ray[:, 1, None] * along[None, :, 0]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            away = moment[None] / cross
+            share = (first[None, :, 0] * ray[:, 1, None] - first[None, :, 1] * ray[:, 0, None]) / cross
+        met = (np.abs(cross) > _TINY) & (away > 0) & (share >= 0) & (share <= 1)
+        away = np.where(met, away, np.inf)
+        edge = np.argmin(away, axis=1)
+        nearest[some] = np.where(away[np.arange(len(edge)), edge] < reach, edge, -1)
+    return nearest
 
 
 def _ring(first: FloatArray, second: FloatArray, nearest: IntArray, turns: FloatArray, reach: float) -> FloatArray:
@@ -179,4 +190,5 @@ def _ring(first: FloatArray, second: FloatArray, nearest: IntArray, turns: Float
         distance[on_edge] = (start[:, 0] * along[:, 1] - start[:, 1] * along[:, 0])[:, None] / cross
     corners = (both * distance[..., None]).reshape(-1, 2)
     moved = np.concatenate([[True], np.abs(np.diff(corners, axis=0)).max(axis=1) > 1e-10])
-    return corners[moved]
+    ring: FloatArray = corners[moved]
+    return ring

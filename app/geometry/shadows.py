@@ -24,6 +24,7 @@ SAME_LINE = 0.02  # ft: walls whose both ends lie this near to the pane's wall l
 IN_PLANE = 1e-5  # ft: an eye this near to a pane's plane sees it edge-on
 _SHORT = 1e-7  # share of the eye's distance left off, so that projections stay finite
 _MERGE = 1e-9  # ft
+_MOST_PAIRS = 1_000_000
 
 Interval = tuple[float, float]
 
@@ -88,16 +89,24 @@ def pane_views(panes: Panes, bodies: Bodies, eye: Eye, reach: float) -> list[Pan
         for pane, far in zip(frame.pane[flat], frame.farthest[flat], strict=True)
     ]
     frame = _only(frame, ~flat)
-    if not len(frame.pane):
-        return views
-    shadows = cast_shadows(frame, bodies, bodies.near(eye.x, eye.y, reach), eye.z)
+    near = bodies.near(eye.x, eye.y, reach)
+    # A crowd of panes is taken in lots, so that memory stays bounded on a plan made to be heavy.
+    lot = max(1, _MOST_PAIRS // max(1, len(near)))
+    for start in range(0, len(frame.pane), lot):
+        some = np.zeros(len(frame.pane), dtype=bool)
+        some[start : start + lot] = True
+        views.extend(_views(_only(frame, some) if lot < len(frame.pane) else frame, bodies, near, eye, reach))
+    return views
+
+
+def _views(frame: _Frame, bodies: Bodies, near: IntArray, eye: Eye, reach: float) -> list[PaneView]:
+    shadows = cast_shadows(frame, bodies, near, eye.z)
     order = np.lexsort((shadows.low, shadows.row))
     bounds = np.searchsorted(shadows.row[order], np.arange(len(frame.pane) + 1))
-    views.extend(
+    return [
         _view(frame, row, shadows, order[bounds[row] : bounds[row + 1]], bodies, eye.z, reach)
         for row in range(len(frame.pane))
-    )
-    return views
+    ]
 
 
 def _frame(panes: Panes, eye: Eye, reach: float) -> _Frame:
@@ -129,11 +138,13 @@ def cast_shadows(frame: _Frame, bodies: Bodies, near: IntArray, z: float) -> Sha
     offset = bodies.corners[near][None] - frame.origin[:, None, None]
     dx, dy = frame.direction[:, 0, None, None], frame.direction[:, 1, None, None]
     c = frame.side[:, None, None] * (dx * offset[..., 1] - dy * offset[..., 0])
-    between = (c.max(axis=2) > TOUCH) & (c.min(axis=2) < frame.h[:, None] - TOUCH)
-    between = between & (bodies.base[near] < np.maximum(frame.head, z)[:, None])
-    between = between & (bodies.top[near] > np.minimum(frame.sill, z)[:, None])
-    between = between & ~_on_pane_line(frame, bodies.centreline[near])
-    row, column = np.nonzero(between)
+    row, column = np.nonzero(
+        (c.max(axis=2) > TOUCH)
+        & (c.min(axis=2) < frame.h[:, None] - TOUCH)
+        & (bodies.base[near] < np.maximum(frame.head, z)[:, None])
+        & (bodies.top[near] > np.minimum(frame.sill, z)[:, None])
+        & ~_on_pane_line(frame, bodies.centreline[near])
+    )
     c = c[row, column]
     u = (dx * offset[..., 0] + dy * offset[..., 1])[row, column]
     u, c, real = _clipped(u, c, frame.h[row])
@@ -154,8 +165,7 @@ def _on_pane_line(frame: _Frame, centreline: FloatArray) -> BoolArray:
     """Whether (p, n) both ends of a wall lie on the pane's wall line (NaN centrelines, of obstructions, never do)."""
     offset = centreline[None] - frame.origin[:, None, None]
     away = frame.direction[:, 0, None, None] * offset[..., 1] - frame.direction[:, 1, None, None] * offset[..., 0]
-    on_line: BoolArray = (np.abs(away) <= SAME_LINE).all(axis=2)
-    return on_line
+    return np.abs(away).max(axis=2) <= SAME_LINE
 
 
 def _clipped(u: FloatArray, c: FloatArray, h: FloatArray) -> tuple[FloatArray, FloatArray, BoolArray]:

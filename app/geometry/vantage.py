@@ -65,6 +65,7 @@ def _blind_regions(scene: LevelScene, pane: int, z: float, region: BaseGeometry,
             plan = _cut_at_pane(np.column_stack([offset @ along, side * (offset @ across)]))
             if plan is None:
                 continue
+            corners: FloatArray | None
             if bodies.base[body] <= low and bodies.top[body] >= high:
                 corners = _upright(plan, width, reach)
             else:
