@@ -1,1 +1,1 @@
-"""Keeps plans and their revisions."""
+"""Plans kept: every save a revision, nothing lost, damage told in clear words."""

@@ -1,0 +1,38 @@
+"""What can go wrong with kept plans, each said so that a person can act on it.
+
+The web turns them into problem answers, the command line into one line on stderr.
+"""
+
+from __future__ import annotations
+
+
+class StoreTrouble(Exception):
+    """Base of everything the store raises; its text is fit for people."""
+
+
+class PlanMissing(StoreTrouble):
+    """There is no such plan, revision or removed plan."""
+
+
+class EditedMeanwhile(StoreTrouble):
+    """Another edit came first: ``revision`` is the one in force."""
+
+    def __init__(self, revision: int) -> None:
+        self.revision = revision
+        super().__init__(f"another edit came first: revision {revision} is in force; read it and make your change again")
+
+
+class StoreFull(StoreTrouble):
+    """The disk is full (or may not be written): the save is refused and the plan stands as it was."""
+
+
+class StoreBusy(StoreTrouble):
+    """Another program held the store for too long; nothing was changed."""
+
+
+class StoreDamaged(StoreTrouble):
+    """The store, or one revision in it, cannot be read; it is left as it is."""
+
+
+class StoreRefused(StoreTrouble):
+    """The store cannot be used as asked: a wrong place, a wrong file, a newer program's file."""
