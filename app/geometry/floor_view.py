@@ -11,9 +11,10 @@ import math
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from app.geometry.bodies import Bodies, FloatArray, IntArray
+from app.geometry.bodies import CORNERS, Bodies, FloatArray, IntArray
 from app.geometry.eye import TOUCH, Eye
 
 ARC_STEP = math.radians(0.2)
@@ -33,18 +34,21 @@ def floor_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: flo
     # A line that is level at the bottom or the top of a body touches it and no more.
     full = (bodies.base[near] <= low) & (bodies.top[near] >= high)
     seen = _swept(bodies.corners[near[full]], eye, reach, facing, angle)
-    shadows = [_shadow(bodies.corners[k], bodies.base[k], bodies.top[k], eye, reach, target) for k in near[~full]]
-    return shapely.difference(seen, shapely.union_all(shadows)) if shadows else seen
+    low_ones = near[~full]
+    if not len(low_ones):
+        return seen
+    strips = _shadows(bodies.corners[low_ones], bodies.base[low_ones], bodies.top[low_ones], eye, reach, target)
+    strips = strips[shapely.intersects(strips, seen)]
+    return shapely.difference(seen, shapely.union_all(strips)) if len(strips) else seen
 
 
 def plain_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: float, target: float) -> BaseGeometry:
     """The same region stated without shortcuts: the sector less one shadow polygon a body of the level."""
     seen: BaseGeometry = shapely.Polygon(_sector(eye, reach, facing, angle))
     low, high = min(target, eye.z), max(target, eye.z)
-    for k in range(len(bodies)):
-        if bodies.base[k] < high and bodies.top[k] > low:
-            shadow = _shadow(bodies.corners[k], bodies.base[k], bodies.top[k], eye, reach, target)
-            seen = shapely.difference(seen, shadow)
+    some = (bodies.base < high) & (bodies.top > low)
+    for shadow in _shadows(bodies.corners[some], bodies.base[some], bodies.top[some], eye, reach, target):
+        seen = shapely.difference(seen, shadow)
     return seen
 
 
@@ -60,38 +64,40 @@ def _bounds(facing: float, angle: float) -> tuple[float, float]:
     return middle - half, middle + half
 
 
-def _shadow(corners: FloatArray, base: float, top: float, eye: Eye, reach: float, target: float) -> BaseGeometry:
-    """The targets that one convex body hides: the hull of its plan, blown up from the eye by the sight line's course.
+def _shadows(
+    corners: FloatArray, base: FloatArray, top: FloatArray, eye: Eye, reach: float, target: float
+) -> NDArray[np.object_]:
+    """The targets that each convex body hides: the hull of its plan, blown up from the eye by the sight line's course.
 
     A line from the eye's height to the target's passes heights between base and top from share ``first`` to ``last`` of
     its way, so a corner at offset p hides targets from p / last to p / first, without end where first is nought.
     """
     drop = target - eye.z
     if abs(drop) < _TINY:
-        first, last = 0.0, 1.0
+        first, last = np.zeros(len(base)), np.ones(len(base))
     else:
-        ends = sorted(((top - eye.z) / drop, (base - eye.z) / drop))
-        first, last = max(0.0, ends[0]), min(1.0, ends[1])
-    offset = corners - (eye.x, eye.y)
-    nearest = max(TOUCH, shapely.Polygon(corners).distance(shapely.Point(eye.x, eye.y)))
-    farthest = max(1 / last, 4 * reach / nearest if first <= _TINY else 1 / first)
-    spots = np.vstack([offset / last, offset * farthest]) + np.array([eye.x, eye.y])
-    return shapely.MultiPoint(spots).convex_hull
+        ends = np.sort([(top - eye.z) / drop, (base - eye.z) / drop], axis=0)
+        first, last = np.maximum(0.0, ends[0]), np.minimum(1.0, ends[1])
+    here = np.array([eye.x, eye.y])
+    nearest = np.maximum(TOUCH, shapely.distance(shapely.polygons(corners), shapely.Point(here)))
+    endless = first <= _TINY
+    farthest = np.maximum(1 / last, np.where(endless, 4 * reach / nearest, 1 / np.where(endless, 1.0, first)))
+    offset = corners - here
+    spots = here + np.concatenate([offset / last[:, None, None], offset * farthest[:, None, None]], axis=1)
+    hulls: NDArray[np.object_] = shapely.convex_hull(shapely.multipoints(spots))
+    return hulls
 
 
 def _swept(corners: FloatArray, eye: Eye, reach: float, facing: float, angle: float) -> BaseGeometry:
     """The sector as far as the nearest edge of any body, exactly, by a sweep over the angles where that may change."""
     start, stop = _bounds(facing, angle)
-    first, second = _facing_edges(corners, eye, reach)
-    marks = np.concatenate([
-        _turns(first, start), _turns(second, start),
-        _turns(_circle_crossings(first, second, reach), start),
-        _turns(_edge_crossings(first, second), start),
-        np.arange(math.ceil((stop - start) / ARC_STEP)) * ARC_STEP,
-    ])  # fmt: skip
+    first, second = _facing_edges(corners, eye, reach, start, stop)
+    spots = [first, second, _circle_crossings(first, second, reach), _edge_crossings(first, second)]
+    marks = _turns(np.concatenate(spots), start)
     marks = np.unique(np.concatenate([[0.0], marks[(marks > 0) & (marks < stop - start)], [stop - start]]))
     marks = marks[np.concatenate([[True], np.diff(marks) > _TINY])]
     nearest = _nearest_edges(first, second, start + (marks[:-1] + marks[1:]) / 2, reach)
+    marks, nearest = _with_arcs(marks, nearest)
     ring = _ring(first, second, nearest, start + marks, reach)
     if angle < 360:
         ring = np.vstack([[[0.0, 0.0]], ring])
@@ -99,17 +105,30 @@ def _swept(corners: FloatArray, eye: Eye, reach: float, facing: float, angle: fl
     return region if region.is_valid else shapely.make_valid(region)
 
 
-def _facing_edges(corners: FloatArray, eye: Eye, reach: float) -> tuple[FloatArray, FloatArray]:
-    """Both ends (n, 2), from the eye, of the edges that face it and come within reach."""
-    first = (corners - (eye.x, eye.y)).reshape(-1, 2)
-    second = np.roll(corners - (eye.x, eye.y), -1, axis=1).reshape(-1, 2)
-    along = second - first
+def _with_arcs(marks: FloatArray, nearest: IntArray) -> tuple[FloatArray, IntArray]:
+    """The same intervals, those that end on the circle cut into steps of an arc."""
+    steps = np.where(nearest < 0, np.ceil(np.diff(marks) / ARC_STEP), 1).astype(np.int64)
+    which = np.repeat(np.arange(len(nearest)), steps)
+    within = np.arange(len(which)) - np.repeat(np.cumsum(steps) - steps, steps)
+    cut = marks[which] + np.diff(marks)[which] * within / steps[which]
+    return np.concatenate([cut, marks[-1:]]), nearest[which]
+
+
+def _facing_edges(
+    corners: FloatArray, eye: Eye, reach: float, start: float, stop: float
+) -> tuple[FloatArray, FloatArray]:
+    """Both ends (n, 2), from the eye, of the edges that face it, come within reach and into the sector."""
+    first = (corners - np.array([eye.x, eye.y])).reshape(-1, 2)
+    second = np.roll(first.reshape(-1, CORNERS, 2), -1, axis=1).reshape(-1, 2)
     # Counter-clockwise bodies show the eye the edges that it sees from their right.
     faces = first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0] < -_TINY
-    length = np.einsum("ij,ij->i", along, along)
-    share = np.clip(-np.einsum("ij,ij->i", first, along) / np.where(length > 0, length, 1.0), 0, 1)
+    first, second = first[faces], second[faces]
+    along = second - first
+    share = np.clip(-np.einsum("ij,ij->i", first, along) / np.einsum("ij,ij->i", along, along), 0, 1)
     foot = first + share[:, None] * along
-    keep = faces & (np.einsum("ij,ij->i", foot, foot) < reach**2)
+    # Seen from the eye such an edge runs clockwise, from its first end to its second.
+    right, left = _turns(second, start), _turns(first, start)
+    keep = (np.einsum("ij,ij->i", foot, foot) < reach**2) & ((right < stop - start) | (right > left))
     return first[keep], second[keep]
 
 

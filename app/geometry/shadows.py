@@ -165,7 +165,8 @@ def _on_pane_line(frame: _Frame, centreline: FloatArray) -> BoolArray:
     """Whether (p, n) both ends of a wall lie on the pane's wall line (NaN centrelines, of obstructions, never do)."""
     offset = centreline[None] - frame.origin[:, None, None]
     away = frame.direction[:, 0, None, None] * offset[..., 1] - frame.direction[:, 1, None, None] * offset[..., 0]
-    return np.abs(away).max(axis=2) <= SAME_LINE
+    on_line: BoolArray = np.abs(away).max(axis=2) <= SAME_LINE
+    return on_line
 
 
 def _clipped(u: FloatArray, c: FloatArray, h: FloatArray) -> tuple[FloatArray, FloatArray, BoolArray]:
