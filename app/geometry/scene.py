@@ -5,15 +5,16 @@ Every question shares it: a drag reuses the scene and recomputes one device; not
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from app.geometry.bodies import Bodies, FloatArray, IntArray, compile_bodies
+from app.geometry.bodies import Bodies, IntArray, compile_bodies
 from app.geometry.panes import Panes, compile_panes
 from app.geometry.rooms import Faces, compile_faces
-from app.plan.model import Level, Opening
+from app.plan.model import Level, Opening, Wall
 
 JUST_OFF = 0.05  # ft from a centreline: near enough to lie in the face beside it
 
@@ -54,20 +55,27 @@ class LevelScene:
     @cached_property
     def sides(self) -> dict[str, tuple[int, int]]:
         """Opening id to the faces left and right of its wall (seen from the wall's ``a``), −1 for outside."""
-        middles, normals = self._middles()
-        left = self.faces.holding(middles + normals * JUST_OFF)
-        right = self.faces.holding(middles - normals * JUST_OFF)
-        return {
-            opening.id: (int(one), int(two)) for opening, one, two in zip(self.level.openings, left, right, strict=True)
-        }
+        walls = [self.level.wall_by_id[opening.wall] for opening in self.level.openings]
+        middles = [
+            wall.along(opening.offset + opening.width / 2)
+            for opening, wall in zip(self.level.openings, walls, strict=True)
+        ]
+        return dict(
+            zip((opening.id for opening in self.level.openings), self._faces_beside(walls, middles), strict=True)
+        )
 
-    def _middles(self) -> tuple[FloatArray, FloatArray]:
-        middles, normals = [], []
-        for opening in self.level.openings:
-            wall = self.level.wall_by_id[opening.wall]
-            middles.append(wall.along(opening.offset + opening.width / 2))
-            normals.append(((wall.a[1] - wall.b[1]) / wall.length, (wall.b[0] - wall.a[0]) / wall.length))
-        return np.array(middles).reshape(-1, 2), np.array(normals).reshape(-1, 2)
+    @cached_property
+    def sides_of_walls(self) -> dict[str, tuple[int, int]]:
+        """Wall id to the faces left and right of its middle, −1 for outside."""
+        walls = self.level.walls
+        middles = [wall.along(wall.length / 2) for wall in walls]
+        return dict(zip((wall.id for wall in walls), self._faces_beside(walls, middles), strict=True))
+
+    def _faces_beside(self, walls: Sequence[Wall], middles: Sequence[tuple[float, float]]) -> list[tuple[int, int]]:
+        normals = [((wall.a[1] - wall.b[1]) / wall.length, (wall.b[0] - wall.a[0]) / wall.length) for wall in walls]
+        spots, off = np.array(middles).reshape(-1, 2), np.array(normals).reshape(-1, 2) * JUST_OFF
+        left, right = self.faces.holding(spots + off), self.faces.holding(spots - off)
+        return list(zip(left.tolist(), right.tolist(), strict=True))
 
     def is_exterior(self, opening: Opening) -> bool:
         """Whether an opening leads outdoors: as the plan says, else when no face lies on one of its sides."""

@@ -12,8 +12,10 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.coverage.glass import TOLERANCE, PaneVerdict
+from app.coverage.listening import Listening
+from app.coverage.mend import Mender
 from app.coverage.motion import MotionProof, watched_share
-from app.coverage.why import Explainer
+from app.coverage.why import why
 from app.geometry.shadows import seen_region
 from app.plan.model import Plan
 from app.review.findings import SEVERITIES, Finding, all_rules
@@ -30,9 +32,7 @@ def check_plan(plan: Plan) -> Answer:
 def check_house(house: House) -> Answer:
     """The same for a house whose scenes and proofs may be computed already."""
     panes = [
-        pane_answer(storey, verdict, storey.explainer, with_mend=True)
-        for storey in house
-        for verdict in storey.verdicts
+        pane_answer(storey, verdict, storey.listening, storey.mender) for storey in house for verdict in storey.verdicts
     ]
     findings = findings_of(house)
     counted = {
@@ -71,12 +71,12 @@ def finding_answer(finding: Finding) -> Answer:
     }
 
 
-def pane_answer(storey: Storey, verdict: PaneVerdict, explainer: Explainer, *, with_mend: bool) -> Answer:
-    """How one pane stands; a trial leaves out the search for a mend, which a drag has no time for."""
+def pane_answer(storey: Storey, verdict: PaneVerdict, listening: Listening, mender: Mender | None) -> Answer:
+    """How one pane stands by some detectors; a trial gives no mender, which a drag has no time for."""
     panes, pane = storey.scene.panes, verdict.pane
     opening = storey.opening_by_id[panes.opening[pane]]
     stretches, gaps = uncovered_parts(storey, verdict)
-    mend = explainer.mend(verdict) if with_mend and verdict.status != "covered" else None
+    mend = None if mender is None or verdict.status == "covered" else mender.smallest_move(verdict)
     fractions = {device: round(view.fraction, 6) for device, view in verdict.views.items()}
     best = None
     if verdict.best is not None:
@@ -91,7 +91,7 @@ def pane_answer(storey: Storey, verdict: PaneVerdict, explainer: Explainer, *, w
         "status": verdict.status,
         "fractions": {device: fraction for device, fraction in fractions.items() if fraction > 0},
         "best": best,
-        "why": explainer.why(verdict),
+        "why": why(listening, verdict),
         "segment": _rounded(panes.ends[pane]),
         "sill": opening.sill,
         "head": opening.head,

@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_glass
+from app.coverage.listening import Listening
+from app.coverage.mend import Mender
 from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
-from app.coverage.why import Explainer
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
-from app.plan.model import Device, Level, Opening, Plan
+from app.plan.model import Device, Level, Opening, Plan, Wall
 from app.plan.practice import Practice
 
 
@@ -62,7 +63,7 @@ class Storey:
         """What people call each thing of the level, by its id."""
         names: dict[str, str] = {}
         for wall in self.level.walls:
-            names[wall.id] = f"{'half wall' if wall.height is not None else 'wall'} {wall.id}"
+            names[wall.id] = self._wall_name(wall)
         for opening in self.level.openings:
             names[opening.id] = f"{opening.kind} {opening.id}"
         for fixture in self.level.fixtures:
@@ -76,19 +77,37 @@ class Storey:
             names[pane] = names[owner] if lites == 1 else f"{names[owner]} lite {pane.rsplit('/', 1)[1]} of {lites}"
         return names
 
+    def _wall_name(self, wall: Wall) -> str:
+        """A wall by the rooms on its sides, which people know, and its id, which the page finds."""
+        rooms = [
+            self.scene.room_of_face[face]
+            for face in self.scene.sides_of_walls[wall.id]
+            if face in self.scene.room_of_face
+        ]
+        words = {room.id: room.name for room in self.level.rooms}
+        beside = "/".join(dict.fromkeys(words[room] for room in rooms if words[room]))
+        kind = "half wall" if wall.height is not None else "wall"
+        return f"{kind} {wall.id} ({beside})" if beside else f"{kind} {wall.id}"
+
     def name(self, thing: str) -> str:
         """What people call a thing, or its id."""
         return self.names.get(thing, thing)
 
     @cached_property
-    def explainer(self) -> Explainer:
-        """Explains how the level's panes stand."""
-        return self.explainer_of(self.devices("glass_break"), self.glass, self.verdicts)
+    def listening(self) -> Listening:
+        """The level's glass-break detectors as they stand."""
+        return self.listening_by(self.devices("glass_break"), self.glass)
 
-    def explainer_of(self, detectors: list[Device], proofs: list[GlassProof], verdicts: list[PaneVerdict]) -> Explainer:
-        """Explains panes by other proofs than the stored ones, for a trial."""
+    def listening_by(self, detectors: list[Device], proofs: list[GlassProof]) -> Listening:
+        """The level's panes with other detectors than the stored ones, for a trial."""
         required = self.practice.number("glass.required_fraction")
-        return Explainer(self.scene, detectors, proofs, verdicts, self.units, required, self.name)
+        reach = self.practice.number("glass.range")
+        return Listening(self.scene, detectors, proofs, self.verdicts, required, reach, self.units, self.name)
+
+    @cached_property
+    def mender(self) -> Mender:
+        """Finds what would mend the level's panes."""
+        return Mender(self.listening)
 
 
 class House:

@@ -44,10 +44,7 @@ class LevelBench:
     @cached_property
     def panes(self) -> list[Answer]:
         """The panes as they stand in the plan."""
-        return [
-            pane_answer(self.storey, verdict, self.storey.explainer, with_mend=False)
-            for verdict in self.storey.verdicts
-        ]
+        return [pane_answer(self.storey, verdict, self.storey.listening, None) for verdict in self.storey.verdicts]
 
     @cached_property
     def motions(self) -> list[Answer]:
@@ -94,14 +91,14 @@ class LevelBench:
         detectors = [other for other in storey.devices("glass_break") if other.id != device.id]
         if device.kind == "glass_break":
             detectors.append(device)
-        explainer = storey.explainer_of(detectors, proofs, storey.verdicts)
+        listening = storey.listening_by(detectors, proofs)
         required = storey.practice.number("glass.required_fraction")
         answers = list(self.panes)
         for pane in touched:
             reached = {other: view for other, view in self._views[pane].items() if other != device.id}
             if pane in views:
                 reached[device.id] = views[pane]
-            answers[pane] = pane_answer(storey, judge_pane(pane, reached, required), explainer, with_mend=False)
+            answers[pane] = pane_answer(storey, judge_pane(pane, reached, required), listening, None)
         return answers
 
     def _speaks(self, pane: int, proofs: list[GlassProof]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.coverage.why import why
 from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, Severity, rule
 from app.review.house import House, Storey
@@ -25,12 +26,9 @@ def _panes(house: House, status: str) -> Iterator[tuple[Storey, int, Severity]]:
 
 def _said(storey: Storey, pane: int, severity: Severity, state: str) -> Said:
     verdict = storey.verdicts[pane]
-    mend = storey.explainer.mend(verdict)
     name = storey.scene.panes.name[pane]
-    words = f" To mend: {mend.words}." if mend else " No short move of a detector mends it: add one."
-    return Said(
-        (name,), f"{storey.name(name).capitalize()} is {state}. {storey.explainer.why(verdict)}{words}", severity
-    )
+    reasons = f"{why(storey.listening, verdict)} {storey.mender.words(verdict)}"
+    return Said((name,), f"{storey.name(name).capitalize()} is {state}. {reasons}", severity)
 
 
 @rule(

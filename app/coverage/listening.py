@@ -1,0 +1,77 @@
+"""The detectors of a level as they stand, for what is said of panes: who is near, how far, in which room.
+
+``why`` says how a pane stands by them, ``mend`` which of them to move.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from app.coverage.glass import GlassProof, PaneVerdict
+from app.geometry.eye import Eye
+from app.geometry.scene import LevelScene
+from app.plan.measures import length_text
+from app.plan.model import Device
+
+
+@dataclass(frozen=True)
+class Listening:
+    """The glass-break detectors of a level, their proofs and the panes' verdicts; ``name`` gives a thing's words."""
+
+    scene: LevelScene
+    detectors: Sequence[Device]
+    proofs: Sequence[GlassProof]
+    verdicts: Sequence[PaneVerdict]
+    required: float
+    ceiling_reach: float
+    units: str
+    name: Callable[[str], str]
+
+    @cached_property
+    def proof_by_id(self) -> dict[str, GlassProof]:
+        """The proofs by their detectors' ids."""
+        return {proof.device: proof for proof in self.proofs}
+
+    @cached_property
+    def _faces(self) -> dict[str, int]:
+        points = np.array([device.at for device in self.detectors]).reshape(-1, 2)
+        faces = self.scene.faces.holding(points)
+        return {device.id: int(face) for device, face in zip(self.detectors, faces, strict=True)}
+
+    def face_of(self, proof: GlassProof) -> int:
+        """The face in which a detector hangs, −1 where it hangs in none."""
+        return self._faces[proof.device]
+
+    def face_of_pane(self, pane: int) -> int:
+        """The face that a pane opens to."""
+        return int(self.scene.rooms_overlooked[pane])
+
+    def room_of_pane(self, pane: int) -> str | None:
+        """The name of the room that a pane opens to, or None."""
+        room = self.scene.room_of_face.get(self.face_of_pane(pane))
+        return None if room is None else self.name(room)
+
+    def distances(self, pane: int, eye: Eye) -> tuple[float, float]:
+        """Distance from an eye to a pane's farthest corner and to its nearest point, in feet."""
+        panes = self.scene.panes
+        offset = np.array([eye.x, eye.y]) - panes.origin[pane]
+        u = float(offset @ panes.direction[pane])
+        h = float(panes.direction[pane][0] * offset[1] - panes.direction[pane][1] * offset[0])
+        width, sill, head = float(panes.width[pane]), float(panes.sill[pane]), float(panes.head[pane])
+        far = math.hypot(max(abs(u), abs(u - width)), h, max(abs(sill - eye.z), abs(head - eye.z)))
+        near = math.hypot(max(0.0, -u, u - width), h, max(0.0, sill - eye.z, eye.z - head))
+        return far, near
+
+    def length(self, feet: float) -> str:
+        """A length as the plan's units write it."""
+        return length_text(feet, self.units)
+
+
+def listed(words: Sequence[str]) -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
