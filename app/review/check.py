@@ -101,7 +101,12 @@ def pane_answer(storey: Storey, verdict: PaneVerdict, listening: Listening, mend
         "exterior": storey.scene.is_exterior(opening),
         "mend": None
         if mend is None
-        else {"device": mend.device, "move": [round(mend.move[0], 4), round(mend.move[1], 4)], "words": mend.words},
+        else {
+            "device": mend.device,
+            "move": [round(mend.move[0], 6), round(mend.move[1], 6)],
+            "words": mend.words,
+            "uncovers": list(mend.uncovers),
+        },
     }
 
 
