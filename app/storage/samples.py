@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from app.plan.faults import PlanRefused
+from app.plan.reading import read_plan_file
+
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_plans"
 _STEM = re.compile(r"[A-Za-z0-9._-]{1,40}")
 
@@ -14,3 +17,14 @@ def sample_files() -> list[Path]:
     if not SAMPLES.is_dir():
         return []
     return sorted(path for path in SAMPLES.glob("*.json") if _STEM.fullmatch(path.stem))
+
+
+def sample_names() -> dict[str, str]:
+    """The samples: file stem to plan name; a sample that is refused is left out."""
+    names = {}
+    for path in sample_files():
+        try:
+            names[path.stem] = read_plan_file(path).name
+        except PlanRefused:
+            continue
+    return names

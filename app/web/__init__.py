@@ -1,1 +1,1 @@
-"""Routes, pages and the security of both."""
+"""The server: routes, pages and the doors that keep strangers out."""

@@ -1,0 +1,67 @@
+"""Choose the command that the arguments name, load its module alone, and turn its troubles into lines and exit codes.
+
+Exit codes: 0 done, 1 done and something must be mended, 2 it cannot be done as asked.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from app.command_line.failing import CannotDo
+
+COMMANDS = {
+    "serve": "serve the page on this machine (also when no command is named)",
+    "check": "coverage and findings of a plan",
+    "audit": "check every plan of a folder, a line each",
+    "schema": "print the JSON Schema of the plan file",
+    "backup": "copy all kept plans into one file, also while serving",
+    "restore": "put a backup back in place of the kept plans",
+    "rescue": "write out every plan that a damaged plans file still gives",
+}
+USUAL = "serve"
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run a command line; the exit code."""
+    name = arguments[0] if arguments and arguments[0] in COMMANDS else USUAL
+    if arguments and (arguments[0] in ("-h", "--help") or _is_unknown(arguments[0])):
+        return _overview(arguments[0])
+    module = import_module(f"app.command_line.{name}")
+    parser = argparse.ArgumentParser(prog=f"studbay {name}", description=COMMANDS[name], allow_abbrev=False)
+    module.add_arguments(parser)
+    chosen = parser.parse_args(arguments[1:] if arguments and arguments[0] == name else arguments)
+    try:
+        code: int = module.run(chosen)
+        sys.stdout.flush()
+        return code
+    except CannotDo as refusal:
+        for line in refusal.lines:
+            print(line, file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        print("stopped", file=sys.stderr)
+        return 130
+    except BrokenPipeError:
+        # The reader has left, as `| head` does; nothing more can be said to it.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 141
+
+
+def _is_unknown(word: str) -> bool:
+    return not word.startswith("-") and word not in COMMANDS
+
+
+def _overview(word: str) -> int:
+    width = max(map(len, COMMANDS))
+    lines = ["usage: studbay COMMAND …   (python -m app COMMAND … is the same)", ""]
+    lines += [f"  {name:<{width}}  {words}" for name, words in COMMANDS.items()]
+    lines += ["", "studbay COMMAND --help tells what a command takes."]
+    if _is_unknown(word):
+        print(f"{word}: no such command; give one of {', '.join(COMMANDS)}", file=sys.stderr)
+        return 2
+    print("\n".join(lines))
+    return 0

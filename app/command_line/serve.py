@@ -1,0 +1,71 @@
+"""Serve the page on this machine, or with an access key beyond it."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import socket
+from pathlib import Path
+
+import uvicorn
+
+from app.command_line.failing import CannotDo
+from app.storage.opening import open_database, open_folder
+from app.storage.place import usual_folder
+from app.storage.plans import PlanStore
+from app.storage.troubles import StoreTrouble
+from app.web.factory import create_app
+
+DATABASE_NAMED = "STUDBAY_DATABASE"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("--host", default="127.0.0.1", help="address to listen on (127.0.0.1: this machine only)")
+    parser.add_argument("--port", type=int, default=8000, help="port to listen on (8000); 0 takes a free one")
+    add_data_argument(parser)
+
+
+def add_data_argument(parser: argparse.ArgumentParser) -> None:
+    """Let a command take the data folder."""
+    parser.add_argument("--data", type=Path, default=None, help=f"folder that keeps the plans ({usual_folder()})")
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Serve until stopped."""
+    store = opened(chosen.data)
+    listening = _listening(chosen.host, chosen.port)
+    address = f"[{chosen.host}]" if ":" in chosen.host else chosen.host
+    print(f"Studbay serves http://{address}:{listening.getsockname()[1]}/   (Ctrl-C stops it)", flush=True)
+    app = create_app(store, hosts=[chosen.host])
+    server = uvicorn.Server(
+        uvicorn.Config(app, log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=5)
+    )
+    server.run(sockets=[listening])
+    return 0
+
+
+def opened(folder: Path | None) -> PlanStore:
+    """The store of a data folder, the database that the environment names, or the user's own; raises ``CannotDo``."""
+    try:
+        if folder is None and (url := os.environ.get(DATABASE_NAMED)):
+            return open_database(url)
+        return open_folder(folder or usual_folder())
+    except StoreTrouble as trouble:
+        raise CannotDo(str(trouble)) from None
+
+
+def _listening(host: str, port: int) -> socket.socket:
+    """A socket that listens; raises ``CannotDo`` where the place is taken or is none of this machine's."""
+    if not 0 <= port <= 65535:
+        raise CannotDo(f"--port {port}: give a port from 0 to 65535")
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    listening = socket.socket(family, socket.SOCK_STREAM)
+    try:
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        listening.bind((host, port))
+        listening.listen(2048)
+    except (OSError, UnicodeError) as error:
+        listening.close()
+        raise CannotDo(f"{host}:{port} cannot be listened on ({error}); give another --port or --host") from None
+    return listening

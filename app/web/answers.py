@@ -1,0 +1,180 @@
+"""The shapes of bodies and answers, for the published description of the API; nothing is read or written with them."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any, Literal
+
+from pydantic import BaseModel
+
+from app.plan.model import Device
+
+Described = dict[int | str, dict[str, Any]]
+
+
+class PlanLine(BaseModel):
+    """A line of the list of plans."""
+
+    id: str
+    name: str
+    revision: int
+    updated: datetime
+
+
+class RemovedLine(BaseModel):
+    """A line of the list of removed plans."""
+
+    id: str
+    name: str
+    revision: int
+    removed: datetime
+
+
+class RevisionLine(BaseModel):
+    """A line of a plan's history."""
+
+    revision: int
+    name: str
+    saved: datetime
+    things: int
+
+
+class PlanAnswer(BaseModel):
+    """A plan with its id and revision; ``plan`` is a plan file (see /api/schema)."""
+
+    id: str
+    revision: int
+    plan: dict[str, Any]
+
+
+class Best(BaseModel):
+    """The detector that covers most of a pane."""
+
+    device: str
+    fraction: float
+    farthest_ft: float
+
+
+class PaneAnswer(BaseModel):
+    """How one pane stands."""
+
+    id: str
+    opening: str
+    level: str
+    room: str | None
+    area_sqft: float
+    status: Literal["covered", "partial", "uncovered"]
+    fractions: dict[str, float]
+    best: Best | None
+    why: str
+
+
+class RoomAnswer(BaseModel):
+    """How a room's floor is watched."""
+
+    id: str
+    name: str
+    level: str
+    area_sqft: float
+    motion_fraction: float
+    motions: dict[str, float]
+
+
+class MotionAnswer(BaseModel):
+    """What a motion detector watches."""
+
+    id: str
+    level: str
+    area_sqft: float
+
+
+class FindingAnswer(BaseModel):
+    """A finding of a rule."""
+
+    rule: str
+    severity: Literal["must", "should", "note"]
+    things: list[str]
+    message: str
+    source: str
+
+
+class CheckAnswer(BaseModel):
+    """Coverage and findings of a plan."""
+
+    plan: str
+    panes: list[PaneAnswer]
+    rooms: list[RoomAnswer]
+    motions: list[MotionAnswer]
+    findings: list[FindingAnswer]
+    summary: dict[str, int]
+
+
+class TrialAnswer(BaseModel):
+    """A level as it would be, and its overlay as SVG."""
+
+    panes: list[PaneAnswer]
+    overlay: str
+
+
+class TrialBody(BaseModel):
+    """A device on trial; ``scale`` is the screen's pixels a foot."""
+
+    level: str
+    device: Device
+    scale: float | None = None
+
+
+class ProblemError(BaseModel):
+    """One fault: where, and how to mend it."""
+
+    at: str
+    message: str
+
+
+class Problem(BaseModel):
+    """RFC 9457 problem details."""
+
+    type: str
+    title: str
+    status: int
+    detail: str
+    errors: list[ProblemError]
+
+
+_WHY_REFUSED = {
+    403: "a foreign Host or Origin, or no access key",
+    404: "there is no such thing",
+    412: "another edit came first",
+    413: "the body is over 16 MiB",
+    415: "the body says that it is no JSON",
+    422: "the plan cannot be used; errors name each place",
+    428: "If-Match is missing",
+    503: "too slow or too busy; nothing was changed",
+    507: "the disk is full; nothing was changed",
+}
+
+
+def described(status: int, model: Any, words: str) -> Described:
+    """The description of an answer."""
+    return {status: {"model": model, "description": words}}
+
+
+def refusals(*statuses: int) -> Described:
+    """The descriptions of problem answers."""
+    content = {"application/problem+json": {"schema": {"$ref": "#/components/schemas/Problem"}}}
+    return {status: {"description": _WHY_REFUSED[status], "content": content} for status in statuses}
+
+
+def plan_body() -> dict[str, Any]:
+    """The description of a body that is a plan file."""
+    return _body("Plan")
+
+
+def trial_body() -> dict[str, Any]:
+    """The description of a body that is a trial."""
+    return _body("TrialBody")
+
+
+def _body(model: str) -> dict[str, Any]:
+    schema = {"$ref": f"#/components/schemas/{model}"}
+    return {"requestBody": {"required": True, "content": {"application/json": {"schema": schema}}}}

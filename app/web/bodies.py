@@ -1,0 +1,59 @@
+"""Read what a caller sends: bytes with a limit, then JSON by the plan's own reader (no key twice, no NaN).
+
+A body over the limit is not kept; a little of it is read on, so that the caller comes to read the refusal.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from typing import Any
+
+from fastapi import Request
+from starlette.requests import ClientDisconnect
+
+from app.plan.reading import LARGEST_FILE, json_value
+from app.web.problems import Refusal
+
+_READ_ON = 4  # times the limit
+_SECONDS = 60.0
+_OTHER_THAN_JSON = ("application/x-www-form-urlencoded", "multipart/", "text/", "application/xml", "image/", "audio/")
+
+
+async def body_of(request: Request, limit: int = LARGEST_FILE) -> bytes:
+    """The body's bytes; refused with 413 when longer than ``limit``, with 408 when it does not arrive in time."""
+    declared = request.headers.get("content-length", "")
+    if declared.isdigit() and int(declared) > _READ_ON * limit:
+        raise _too_large(limit)
+    kept, read = bytearray(), 0
+    try:
+        async with asyncio.timeout(_SECONDS):
+            async for piece in request.stream():
+                read += len(piece)
+                if read <= limit:
+                    kept += piece
+                elif read > _READ_ON * limit:
+                    break
+    except TimeoutError:
+        raise Refusal(408, "the plan did not arrive in time; send it again") from None
+    except ClientDisconnect:
+        raise Refusal(400, "the caller left before the plan had arrived") from None
+    if read > limit:
+        raise _too_large(limit)
+    return bytes(kept)
+
+
+async def json_of(request: Request) -> Any:
+    """The JSON value of the body; refused with 415 where it says that it is something else."""
+    refuse_other_than_json(request)
+    return await asyncio.to_thread(json_value, await body_of(request))
+
+
+def refuse_other_than_json(request: Request) -> None:
+    """Refuse with 415 a body that says it is something else than JSON; one that says nothing is taken for it."""
+    said = request.headers.get("content-type", "").lower()
+    if said.startswith(_OTHER_THAN_JSON):
+        raise Refusal(415, f"the body is said to be {said.split(';')[0]}; send JSON with Content-Type: application/json")
+
+
+def _too_large(limit: int) -> Refusal:
+    return Refusal(413, f"the body is over {limit // 2**20} MiB; split the plan or shorten it", headers={"Connection": "close"})

@@ -1,0 +1,63 @@
+"""The application: doors outside, routes inside, one store and one workshop."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Sequence
+from contextlib import asynccontextmanager
+from typing import Any
+
+from fastapi import FastAPI
+from fastapi.openapi.utils import get_openapi
+from pydantic.json_schema import models_json_schema
+from starlette.staticfiles import StaticFiles
+
+from app.plan.model import Plan
+from app.storage.plans import PlanStore
+from app.web.answers import Problem, TrialBody
+from app.web.doors.headers import SafeHeaders
+from app.web.doors.hosts import KnownHosts
+from app.web.doors.origins import OwnOrigin
+from app.web.problems import answer_problems
+from app.web.routes import pages, plans, proof, reference, revisions
+from app.web.templates import STATIC
+from app.web.workshop import Workshop
+
+
+def create_app(store: PlanStore, hosts: Sequence[str] = ()) -> FastAPI:
+    """The application on a store, served under the loopback names and ``hosts``."""
+
+    @asynccontextmanager
+    async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+        yield
+        store.close()
+
+    app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.store = store
+    app.state.workshop = Workshop(store)
+    for part in (plans, revisions, proof, reference, pages):
+        app.include_router(part.router)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    answer_problems(app)
+    app.add_middleware(OwnOrigin)
+    app.add_middleware(KnownHosts, names=hosts)
+    app.add_middleware(SafeHeaders)
+    _describe(app)
+    return app
+
+
+def _describe(app: FastAPI) -> None:
+    """Put the shapes of bodies, which the routes read themselves, into the published description."""
+
+    def description() -> dict[str, Any]:
+        if app.openapi_schema is None:
+            made = get_openapi(title=app.title, version=app.version, description=app.description, routes=app.routes)
+            _, shapes = models_json_schema(
+                [(Plan, "validation"), (TrialBody, "validation"), (Problem, "validation")],
+                by_alias=True,
+                ref_template="#/components/schemas/{model}",
+            )
+            made.setdefault("components", {}).setdefault("schemas", {}).update(shapes["$defs"])
+            app.openapi_schema = made
+        return app.openapi_schema
+
+    app.openapi = description  # type: ignore[method-assign]

@@ -1,0 +1,47 @@
+"""What the program is, for scripts: the plan's schema, its tables, the description of these routes, a sign of life."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import APIRouter, Request
+from fastapi.responses import HTMLResponse, Response
+
+from app.plan.reading import plan_schema
+from app.web.serving import json_answer
+from app.web.tables import tables
+from app.web.templates import page
+
+router = APIRouter(tags=["reference"])
+
+
+@router.get("/api/schema", responses={200: {"content": {"application/schema+json": {}}, "description": "JSON Schema"}})
+def read_schema() -> Response:
+    """The JSON Schema of the plan file."""
+    answer = json_answer(plan_schema())
+    answer.headers["Content-Type"] = "application/schema+json"
+    return answer
+
+
+@router.get("/api/tables", responses={200: {"model": dict[str, list[dict[str, Any]]], "description": "both tables"}})
+def read_tables() -> Response:
+    """Every design value and every device kind."""
+    return json_answer(tables())
+
+
+@router.get("/api/openapi.json", responses={200: {"model": dict[str, Any], "description": "OpenAPI"}})
+def read_description(request: Request) -> Response:
+    """The OpenAPI description of these routes."""
+    return json_answer(request.app.openapi())
+
+
+@router.get("/api/reference", response_class=HTMLResponse)
+def show_reference(request: Request) -> HTMLResponse:
+    """The same as a page."""
+    return page("reference.html", description=request.app.openapi())
+
+
+@router.get("/healthz", responses={200: {"model": dict[str, str], "description": "serving"}})
+def tell_health() -> Response:
+    """A sign of life."""
+    return json_answer({"status": "serving"})
