@@ -1,0 +1,159 @@
+"""A bound on the boxes: the linear relaxation over all ways to fill a box, by column generation.
+
+A plan of boxes is a sum of patterns, each a set of pulls that one box holds. The relaxation lets a pattern be bought
+in part; its prices (duals) bound every plan from below and later rule out most of the exact model
+(P. C. Gilmore and R. E. Gomory, Operations Research 9 (1961) 849; the bound at any prices: A. A. Farley, Operations
+Research 38 (1990) 922, both from memory).
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+
+from app.geometry.bodies import FloatArray
+from app.wiring.box_sizes import BoxSize, Catalogue
+from app.wiring.quiet_solver import QuietSolver
+
+MOST_ROUNDS = 600
+HAIR = 1e-9
+
+
+@dataclass(frozen=True)
+class Demand:
+    """The different lengths among some pulls, longest first, and how many pulls have each."""
+
+    lengths: tuple[int, ...]
+    counts: tuple[int, ...]
+
+    @staticmethod
+    def of(lengths: Sequence[int]) -> Demand:
+        """The demand of some pulls."""
+        counted = sorted(Counter(lengths).items(), reverse=True)
+        return Demand(tuple(length for length, _ in counted), tuple(count for _, count in counted))
+
+    @property
+    def total(self) -> int:
+        """Feet of all pulls."""
+        return sum(length * count for length, count in zip(self.lengths, self.counts, strict=True))
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A box and how many pulls of each different length it holds."""
+
+    size: BoxSize
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Relaxation:
+    """What the relaxation says: a cost below which no plan lies, the prices that prove it, the patterns it used."""
+
+    bound: float
+    prices: FloatArray
+    patterns: tuple[Pattern, ...]
+
+
+def relax(demand: Demand, choice: Catalogue, start: Iterable[Pattern], enough: int) -> Relaxation:
+    """Solve the relaxation from some patterns that cover the demand.
+
+    It stops early when the bound says that no plan costs less than ``enough``, the cost of one already at hand.
+    """
+    patterns = list(dict.fromkeys(start))
+    unit = float(choice.cost_of(choice.largest))
+    master = _Master(demand, unit)
+    for pattern in patterns:
+        master.add(pattern, choice.cost_of(pattern.size))
+    bound, best_prices = 0.0, np.zeros(len(demand.lengths))
+    known = set(patterns)
+    for _ in range(MOST_ROUNDS):
+        prices = master.prices()
+        found, proved, safe = _price(demand, choice, prices * unit)
+        if proved > bound:
+            bound, best_prices = proved, safe
+            if next(choice.costs_from(bound * (1 - HAIR), demand.total)) >= enough:
+                break
+        fresh = [pattern for pattern in found if pattern not in known]
+        if not fresh:
+            break
+        for pattern in fresh:
+            known.add(pattern)
+            patterns.append(pattern)
+            master.add(pattern, choice.cost_of(pattern.size))
+    return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns))
+
+
+class _Master:
+    """The linear programme over the patterns found so far; costs are told in ``unit`` to keep its numbers near one."""
+
+    def __init__(self, demand: Demand, unit: float) -> None:
+        self._unit = unit
+        self._solver = QuietSolver()
+        for count in demand.counts:
+            self._solver.addRow(float(count), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))
+
+    def add(self, pattern: Pattern, cost: int) -> None:
+        """Let a pattern be bought."""
+        held = np.flatnonzero(pattern.counts).astype(np.int32)
+        counts = np.array(pattern.counts, dtype=float)[held]
+        self._solver.addCol(cost / self._unit, 0.0, highspy.kHighsInf, len(held), held, counts)
+
+    def prices(self) -> FloatArray:
+        """What each length is worth at the optimum."""
+        self._solver.run()
+        prices: FloatArray = np.maximum(np.array(self._solver.getSolution().row_dual), 0.0)
+        return prices
+
+
+def _price(demand: Demand, choice: Catalogue, prices: FloatArray) -> tuple[list[Pattern], float, FloatArray]:
+    """The patterns worth more than their box, the bound at these prices, and the prices lowered until none is.
+
+    One table of the bounded knapsack serves every size.
+    """
+    pieces = list(_pieces(demand, choice.largest.capacity))
+    worth = np.zeros(choice.largest.capacity + 1)
+    taken = np.zeros((len(pieces), len(worth)), dtype=bool)
+    for number, (kind, count, feet) in enumerate(pieces):
+        offer = worth[:-feet] + count * prices[kind]
+        np.greater(offer, worth[feet:] + HAIR, out=taken[number, feet:])
+        np.maximum(worth[feet:], offer, out=worth[feet:])
+    found, lower = [], 1.0
+    for size in choice.sizes:
+        value, cost = float(worth[size.capacity]), choice.cost_of(size)
+        if value > cost * (1 + HAIR):
+            lower = min(lower, cost / value)
+            found.append(Pattern(size, _read(demand, pieces, taken, size.capacity)))
+    safe = prices * (lower * (1 - HAIR))
+    return found, float(safe @ np.array(demand.counts)), safe
+
+
+def _pieces(demand: Demand, capacity: int) -> Iterable[tuple[int, int, int]]:
+    """Each length's count split into powers of two: (which length, how many of it together, feet together)."""
+    for kind, (length, count) in enumerate(zip(demand.lengths, demand.counts, strict=True)):
+        left, together = min(count, capacity // length), 1
+        while left > 0:
+            part = min(together, left)
+            yield kind, part, part * length
+            left -= part
+            together *= 2
+
+
+def _read(
+    demand: Demand,
+    pieces: Sequence[tuple[int, int, int]],
+    taken: np.ndarray[tuple[int, int], np.dtype[np.bool_]],
+    room: int,
+) -> tuple[int, ...]:
+    """The pattern that the table's best value for a room stands for."""
+    counts = [0] * len(demand.lengths)
+    for number in range(len(pieces) - 1, -1, -1):
+        if taken[number, room]:
+            kind, count, feet = pieces[number]
+            counts[kind] += count
+            room -= feet
+    return tuple(counts)

@@ -1,0 +1,139 @@
+"""Boxes of cable: which to buy and which pull comes from which, fewest feet bought, then fewest boxes.
+
+Every pull comes whole from one box. Most jobs are settled by filling boxes by hand and a bound; the rest go to an exact
+model, and where that runs out of its limits the bound is told.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from app.wiring.box_bound import Demand, Pattern, relax
+from app.wiring.box_fill import Filled, fill_greedily, fill_mix, merge
+from app.wiring.box_model import choose_patterns, solve_exactly
+from app.wiring.box_sizes import BoxSize, Catalogue, catalogue
+
+MOST_COSTS = 12
+MOST_MIXES = 8
+
+
+@dataclass(frozen=True)
+class Box:
+    """A box to buy, and the indices of the pulls that come from it, in pulling order: the longest first."""
+
+    size_ft: float
+    pulls: tuple[int, ...]
+    used_ft: int
+
+    @property
+    def left_ft(self) -> float:
+        """What is left in the box when its pulls are pulled."""
+        return self.size_ft - self.used_ft
+
+
+@dataclass(frozen=True)
+class Packing:
+    """A plan of boxes for one cable.
+
+    No plan buys fewer than ``bound_ft`` feet, nor, of plans that buy that many, fewer than ``bound_boxes`` boxes;
+    ``proven`` when this plan buys just that. ``too_long`` are the pulls that no size holds whole.
+    """
+
+    boxes: tuple[Box, ...]
+    too_long: tuple[int, ...]
+    bound_ft: float
+    bound_boxes: int
+    proven: bool
+
+    @property
+    def bought_ft(self) -> float:
+        """Feet of cable in all boxes."""
+        return sum(box.size_ft for box in self.boxes)
+
+
+def pack_boxes(lengths: Sequence[int], sizes: Sequence[float]) -> Packing:
+    """The plan of boxes for pulls of some whole feet, from boxes of some sizes in feet."""
+    choice = catalogue(sizes, len(lengths))
+    fits = [pull for pull, length in enumerate(lengths) if length <= choice.largest.capacity]
+    too_long = tuple(pull for pull, length in enumerate(lengths) if length > choice.largest.capacity)
+    if not fits:
+        return Packing((), too_long, 0.0, 0, True)
+    filled, bound = _best([lengths[pull] for pull in fits], choice)
+    boxes = [_box(size, [fits[pull] for pull in pulls], lengths) for size, pulls in filled]
+    boxes.sort(key=lambda box: (-box.size_ft, -box.used_ft, box.pulls))
+    bound_ft, bound_boxes = choice.of_cost(bound)
+    return Packing(tuple(boxes), too_long, bound_ft, bound_boxes, _cost(filled, choice) <= bound)
+
+
+def _best(lengths: Sequence[int], choice: Catalogue) -> tuple[list[Filled], int]:
+    """The best plan found, and a cost that no plan goes below."""
+    total = sum(lengths)
+    bound = next(choice.costs_from(0, total))
+    filled = merge(_by_hand(lengths, choice), choice)
+    if _cost(filled, choice) == bound:
+        return filled, bound
+    demand = Demand.of(lengths)
+    start = [_pattern(demand, lengths, size, pulls) for size, pulls in filled]
+    relaxation = relax(demand, choice, start, _cost(filled, choice))
+    bound = next(choice.costs_from(relaxation.bound, total))
+    if bound < _cost(filled, choice):
+        patterns = choose_patterns(demand, choice, relaxation.patterns, _cost(filled, choice))
+        filled = _better(filled, patterns, lengths, choice)
+    if bound < _cost(filled, choice):
+        answer = solve_exactly(demand, choice, relaxation, _cost(filled, choice))
+        proved = min(answer.bound, _cost(filled, choice))
+        filled = _better(filled, answer.patterns, lengths, choice)
+        bound = max(bound, min(next(choice.costs_from(proved, total)), _cost(filled, choice)))
+    return filled, bound
+
+
+def _by_hand(lengths: Sequence[int], choice: Catalogue) -> list[Filled]:
+    """A plan by filling boxes in turn: the cheapest mixes of boxes are tried first."""
+    filled = fill_greedily(lengths, choice)
+    for cost in islice(choice.costs_from(0, sum(lengths)), MOST_COSTS):
+        if cost >= _cost(filled, choice):
+            break
+        for mix in islice(choice.mixes(cost), MOST_MIXES):
+            if (found := fill_mix(lengths, mix)) is not None:
+                return found
+    return filled
+
+
+def _pattern(demand: Demand, lengths: Sequence[int], size: BoxSize, pulls: Sequence[int]) -> Pattern:
+    held = Counter(lengths[pull] for pull in pulls)
+    return Pattern(size, tuple(held[length] for length in demand.lengths))
+
+
+def _better(
+    filled: list[Filled], patterns: Sequence[Pattern] | None, lengths: Sequence[int], choice: Catalogue
+) -> list[Filled]:
+    """The plan of some patterns where it is cheaper: each takes its pulls, then the smallest box for them."""
+    if patterns is None:
+        return filled
+    waiting: dict[int, list[int]] = {}
+    for pull in range(len(lengths) - 1, -1, -1):
+        waiting.setdefault(lengths[pull], []).append(pull)
+    kinds = Demand.of(lengths).lengths
+    other: list[Filled] = []
+    for pattern in patterns:
+        held = [
+            waiting[length].pop()
+            for length, count in zip(kinds, pattern.counts, strict=True)
+            for _ in range(min(count, len(waiting[length])))
+        ]
+        if held:
+            other.append((choice.smallest_for(sum(lengths[pull] for pull in held)), tuple(held)))
+    other = merge(other, choice)
+    return other if _cost(other, choice) < _cost(filled, choice) else filled
+
+
+def _cost(filled: Sequence[Filled], choice: Catalogue) -> int:
+    return sum(choice.cost_of(size) for size, _ in filled)
+
+
+def _box(size: BoxSize, pulls: Sequence[int], lengths: Sequence[int]) -> Box:
+    order = sorted(pulls, key=lambda pull: (-lengths[pull], pull))
+    return Box(size.feet, tuple(order), sum(lengths[pull] for pull in pulls))
