@@ -46,10 +46,14 @@ class Rule:
 
     def findings(self, house: House) -> list[Finding]:
         """Every finding of this rule in a house."""
-        return [
-            Finding(self.name, said.severity or self.severity, said.things, said.message, self.source)
-            for said in self.judge(house)
-        ]
+        return [self._finding(house, said) for said in self.judge(house)]
+
+    def _finding(self, house: House, said: Said) -> Finding:
+        message = said.message[:1].upper() + said.message[1:]
+        for accepted in house.acceptances:
+            if accepted.covers(self.name, said.things):
+                return Finding(self.name, "note", said.things, f"{message} {accepted.words}.", self.source)
+        return Finding(self.name, said.severity or self.severity, said.things, message, self.source)
 
 
 _RULES: dict[str, Rule] = {}

@@ -16,8 +16,12 @@ from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
-from app.plan.model import Device, Level, Opening, Plan, Wall
+from app.plan.model import Device, Level, Opening, Plan, Room, Wall
 from app.plan.practice import Practice
+from app.review.accepted import Acceptance, acceptances
+from app.wiring.whereabouts import rooms_of
+
+CONTACT_KINDS = ("door_contact", "window_contact", "overhead_door_contact")
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,25 @@ class Storey:
     def opening_by_id(self) -> dict[str, Opening]:
         """The level's openings by their ids."""
         return {opening.id: opening for opening in self.level.openings}
+
+    @cached_property
+    def exterior(self) -> list[Opening]:
+        """The openings that lead outdoors, in the order of the file."""
+        return [opening for opening in self.level.openings if self.scene.is_exterior(opening)]
+
+    @cached_property
+    def room_by_id(self) -> dict[str, Room]:
+        """The level's rooms by their ids."""
+        return {room.id: room for room in self.level.rooms}
+
+    @cached_property
+    def room_of_device(self) -> dict[str, Room | None]:
+        """The room that each device belongs to, or None."""
+        found = rooms_of(self.scene, self.level.devices)
+        return {
+            device.id: None if room is None else self.room_by_id[room]
+            for device, room in zip(self.level.devices, found, strict=True)
+        }
 
     @cached_property
     def names(self) -> dict[str, str]:
@@ -124,6 +147,21 @@ class House:
 
     def __iter__(self) -> Iterator[Storey]:
         return iter(self.storeys.values())
+
+    @cached_property
+    def acceptances(self) -> tuple[Acceptance, ...]:
+        """The findings that the plan's notes accept, with reasons and names."""
+        return acceptances(self.plan)
+
+    @cached_property
+    def contacts(self) -> dict[str, list[Device]]:
+        """The contacts that serve each opening of the house, by the opening's id."""
+        serving: dict[str, list[Device]] = {}
+        for storey in self:
+            for contact in storey.devices(*CONTACT_KINDS):
+                for opening in contact.serves:
+                    serving.setdefault(opening, []).append(contact)
+        return serving
 
     def length_text(self, feet: float) -> str:
         """A length as the plan's units write it."""

@@ -28,7 +28,7 @@ def _said(storey: Storey, pane: int, severity: Severity, state: str) -> Said:
     verdict = storey.verdicts[pane]
     name = storey.scene.panes.name[pane]
     reasons = f"{why(storey.listening, verdict)} {storey.mender.words(verdict)}"
-    return Said((name,), f"{storey.name(name).capitalize()} is {state}. {reasons}", severity)
+    return Said((name,), f"{storey.name(name)} is {state}. {reasons}", severity)
 
 
 @rule(

@@ -123,6 +123,6 @@ def opening_too_high(house: House) -> Iterator[Said]:
             if opening.kind != "cased" and opening.head > top + _SAME:
                 yield Said(
                     (opening.id,),
-                    f"{storey.name(opening.id).capitalize()} ends at {house.length_text(opening.head)}, above its "
+                    f"{storey.name(opening.id)} ends at {house.length_text(opening.head)}, above its "
                     f"wall's top at {house.length_text(top)}; lower its head.",
                 )
