@@ -7,7 +7,7 @@ import sys
 
 from app.command_line.plan_file import add_plan_argument, plan_named
 from app.review.check import check_plan
-from app.web.workbench import as_json
+from app.web.workshop.bench import as_json
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

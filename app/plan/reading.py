@@ -86,7 +86,7 @@ def plan_from(value: Any) -> Plan:
     try:
         plan = Plan.model_validate(value)
     except ValidationError as error:
-        raise PlanRefused(_faults_of(error)) from None
+        raise PlanRefused(faults_of(error)) from None
     if faults := integrity_faults(plan):
         raise PlanRefused(faults)
     return plan
@@ -135,14 +135,15 @@ _MEND = {
 }
 
 
-def _faults_of(error: ValidationError) -> list[Fault]:
+def faults_of(error: ValidationError, under: str = "") -> list[Fault]:
+    """What pydantic found, as faults at places below ``under``; also for parts of a plan that are read alone."""
     faults: dict[tuple[str, str], Fault] = {}
     entries = error.errors(include_url=False, include_input=True)
     holders = {entry["loc"][:depth] for entry in entries for depth in range(len(entry["loc"]))}
     for entry in entries:
         if entry["type"] == "too_short" and entry["loc"] in holders:
             continue  # the list is only short of members that are refused themselves
-        fault = Fault(_place(entry["loc"]), _message(dict(entry)))
+        fault = Fault(_place((under, *entry["loc"]) if under else entry["loc"]), _message(dict(entry)))
         faults.setdefault((fault.at, fault.message), fault)
     return list(faults.values())
 

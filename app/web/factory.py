@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator, Sequence
 from contextlib import asynccontextmanager
 from typing import Any
@@ -20,20 +21,23 @@ from app.web.doors.origins import OwnOrigin
 from app.web.problems import answer_problems
 from app.web.routes import pages, plans, proof, reference, revisions
 from app.web.templates import STATIC
-from app.web.workshop import Workshop
+from app.web.workshop.pool import Workshop
 
 
 def create_app(store: PlanStore, hosts: Sequence[str] = ()) -> FastAPI:
     """The application on a store, served under the loopback names and ``hosts``."""
 
     @asynccontextmanager
-    async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        starting = asyncio.create_task(app.state.workshop.ready())
         yield
+        starting.cancel()
+        app.state.workshop.close()
         store.close()
 
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
-    app.state.workshop = Workshop(store)
+    app.state.workshop = Workshop()
     for part in (plans, revisions, proof, reference, pages):
         app.include_router(part.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

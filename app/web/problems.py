@@ -26,6 +26,7 @@ from app.storage.troubles import (
     StoreTrouble,
 )
 from app.web.templates import page
+from app.web.workshop.pool import WorkRefused
 
 PROBLEM = "application/problem+json"
 _log = logging.getLogger("studbay")
@@ -93,6 +94,11 @@ def answer_problems(app: FastAPI) -> None:
         headers = {"ETag": f'"{error.revision}"'} if isinstance(error, EditedMeanwhile) else {}
         return _shown(request, status, str(error), headers=headers)
 
+    async def work_refused(request: Request, error: Exception) -> Response:
+        assert isinstance(error, WorkRefused)
+        headers = {"Retry-After": "5"} if error.status == 503 else {}
+        return _shown(request, error.status, str(error), headers=headers)
+
     async def http_error(request: Request, error: Exception) -> Response:
         assert isinstance(error, HTTPException)
         detail = {
@@ -115,6 +121,7 @@ def answer_problems(app: FastAPI) -> None:
     app.add_exception_handler(Refusal, refused)
     app.add_exception_handler(PlanRefused, plan_refused)
     app.add_exception_handler(StoreTrouble, in_trouble)
+    app.add_exception_handler(WorkRefused, work_refused)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(RequestValidationError, arguments)
     app.add_exception_handler(Exception, unforeseen)

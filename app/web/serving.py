@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import asyncio
+from typing import Any
+
 from fastapi import Request
 from fastapi.responses import Response
 
 from app.storage.plans import PlanStore
-from app.web.workbench import as_json
-from app.web.workshop import Workshop
+from app.web.workshop.bench import as_json
+from app.web.workshop.orders import Work
+from app.web.workshop.pool import Workshop
 
 JSON = "application/json"
 
@@ -27,3 +31,16 @@ def workshop_of(request: Request) -> Workshop:
 def json_answer(value: object, status: int = 200) -> Response:
     """A JSON answer."""
     return Response(as_json(value), status_code=status, media_type=JSON)
+
+
+async def stored_work(
+    request: Request, plan_id: str, work: Work, arguments: dict[str, Any] | None = None
+) -> tuple[int, bytes]:
+    """The revision in force of a stored plan and the answer of some work on it; raises ``PlanMissing`` and as the workshop does."""
+    store = store_of(request)
+    head = await asyncio.to_thread(store.head, plan_id)
+
+    async def content() -> bytes:
+        return (await asyncio.to_thread(store.revision, plan_id, head.revision)).content
+
+    return head.revision, await workshop_of(request).stored(work, head.digest, content, arguments)

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Path, Request
 from fastapi.responses import Response
 
-from app.plan.faults import Fault, PlanRefused
-from app.plan.model import Device
 from app.web.answers import CheckAnswer, TrialAnswer, described, plan_body, refusals, trial_body
 from app.web.bodies import body_of, json_of, refuse_other_than_json
 from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, workshop_of
-from app.web.workbench import KeptBench, device_of
+from app.web.serving import JSON, stored_work, workshop_of
+from app.web.trials import trial_of
 
 router = APIRouter(tags=["proof"])
 LevelId = Annotated[str, Path(description="the level's id in the plan")]
@@ -23,7 +21,7 @@ LevelId = Annotated[str, Path(description="the level's id in the plan")]
 @router.get("/api/plans/{plan_id}/check", responses=described(200, CheckAnswer, "as check --json") | refusals(404))
 async def check_stored(request: Request, plan_id: PlanId) -> Response:
     """Coverage and findings of a stored plan."""
-    revision, answer = await workshop_of(request).stored(plan_id, KeptBench.check)
+    revision, answer = await stored_work(request, plan_id, "check")
     return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
 
 
@@ -35,7 +33,7 @@ async def check_stored(request: Request, plan_id: PlanId) -> Response:
 async def check_sent(request: Request) -> Response:
     """Coverage and findings of a plan that is sent; nothing is stored."""
     refuse_other_than_json(request)
-    return Response(await workshop_of(request).loose(await body_of(request), KeptBench.check), media_type=JSON)
+    return Response(await workshop_of(request).loose("check", await body_of(request)), media_type=JSON)
 
 
 @router.post(
@@ -45,8 +43,8 @@ async def check_sent(request: Request) -> Response:
 )
 async def try_device(request: Request, plan_id: PlanId) -> Response:
     """The level's panes and overlay with one device moved, changed or added: the drag call; nothing is stored."""
-    level_id, device = _trial_of(await json_of(request))
-    revision, answer = await workshop_of(request).stored(plan_id, lambda bench: bench.trial(level_id, device))
+    trial = trial_of(await json_of(request))
+    revision, answer = await stored_work(request, plan_id, "trial", trial)
     return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
 
 
@@ -56,23 +54,5 @@ async def try_device(request: Request, plan_id: PlanId) -> Response:
 )
 async def draw_overlay(request: Request, plan_id: PlanId, level_id: LevelId) -> Response:
     """The coverage of a level, drawn."""
-    revision, answer = await workshop_of(request).stored(plan_id, lambda bench: bench.overlay(level_id))
+    revision, answer = await stored_work(request, plan_id, "overlay", {"level": level_id})
     return Response(answer, media_type="image/svg+xml", headers={"ETag": tag_of(revision)})
-
-
-def _trial_of(value: Any) -> tuple[str, Device]:
-    """The level and device that a trial names; raises ``PlanRefused`` with every fault."""
-    if not isinstance(value, dict):
-        raise PlanRefused([Fault("", 'a trial is a JSON object with "level" and "device"')])
-    faults = [
-        Fault(str(key)[:60], "is not a key of a trial; take it out") for key in value if key not in ("level", "device", "scale")
-    ]
-    if not isinstance(value.get("level"), str):
-        faults.append(Fault("level", "is missing; give the id of a level" if "level" not in value else "must be text in quotes"))
-    try:
-        device = device_of(value.get("device"))
-    except PlanRefused as refused:
-        raise PlanRefused([*faults, *refused.faults]) from None
-    if faults:
-        raise PlanRefused(faults)
-    return value["level"], device

@@ -1,0 +1,107 @@
+"""What is worked out from a plan for the web: checks, trials, overlays, as the bytes that are sent.
+
+Benches made ready are kept by the plan's content, least used out first, so nothing kept can be stale. It knows
+nothing of HTTP, and runs in a process of its own.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from typing import Any
+
+from pydantic_core import to_json
+
+from app.drawing.overlay import level_overlay
+from app.plan.model import Device, Level, Plan
+from app.plan.reading import read_plan
+from app.review.check import check_house
+from app.review.trial import TrialBench
+
+
+class LevelMissing(LookupError):
+    """The plan has no level of that id."""
+
+
+class KeptBench:
+    """One plan made ready: its bench, and the answers that were asked for already."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.bench = TrialBench(plan)
+        self._answers: dict[tuple[str, str], bytes] = {}
+
+    def check(self) -> bytes:
+        """The whole check, as JSON."""
+        return self._once(("check", ""), lambda: as_json(check_house(self.bench.house)))
+
+    def overlay(self, level: str) -> bytes:
+        """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
+        found = self._level(level)
+        return self._once(("overlay", level), lambda: self._drawn(found, self._standing(found)).encode())
+
+    def trial(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
+        """The level's panes and overlay with one device moved, changed or added, as JSON; raises ``LevelMissing``.
+
+        ``scale`` is the zoom, in pixels a foot, that the overlay's words and marks are sized for.
+        """
+        found, tried = self._level(level), Device.model_validate(device)
+        answer = self.bench.answer(level, tried)
+        return as_json(answer | {"overlay": self._drawn(found, answer, tried, scale)})
+
+    def _standing(self, level: Level) -> dict[str, Any]:
+        bench = self.bench.level(level.id)
+        return {"panes": bench.panes, "motions": bench.motions, "rooms": bench.rooms}
+
+    def _drawn(
+        self, level: Level, answer: dict[str, Any], device: Device | None = None, scale: float | None = None
+    ) -> str:
+        return level_overlay(
+            level,
+            answer["panes"],
+            answer["motions"],
+            answer["rooms"],
+            practice=self.plan.practice_in_force,
+            units=self.plan.units,
+            pixels_per_foot=scale,
+            focus=device,
+        )
+
+    def _level(self, level_id: str) -> Level:
+        level = self.plan.level(level_id)
+        if level is None:
+            known = ", ".join(level.id for level in self.plan.levels)
+            raise LevelMissing(f"the plan has no level {level_id[:60]!r}; it has {known}")
+        return level
+
+    def _once(self, key: tuple[str, str], work: Callable[[], bytes]) -> bytes:
+        if key not in self._answers:
+            self._answers[key] = work()
+        return self._answers[key]
+
+
+class Bench:
+    """The plans asked about last, made ready."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._kept: OrderedDict[str, KeptBench] = OrderedDict()
+
+    def put(self, digest: str, content: bytes) -> None:
+        """Make a plan ready unless it is; raises ``PlanRefused`` where the content is no plan."""
+        if digest not in self._kept:
+            self._kept[digest] = KeptBench(read_plan(content))
+            while len(self._kept) > self._most:
+                self._kept.popitem(last=False)
+
+    def of(self, digest: str) -> KeptBench | None:
+        """A plan made ready, or None where it was not put here or has given way to others."""
+        if digest not in self._kept:
+            return None
+        self._kept.move_to_end(digest)
+        return self._kept[digest]
+
+
+def as_json(answer: object) -> bytes:
+    """An answer as JSON bytes; a number that is not finite becomes null."""
+    return to_json(answer, inf_nan_mode="null")

@@ -1,0 +1,94 @@
+"""One bench process as the server sees it: started when needed, given one order at a time, stopped when too slow."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import sys
+from asyncio.subprocess import PIPE, Process
+from pathlib import Path
+
+from app.web.workshop.orders import LENGTHS, Order, Outcome, packed, reply_from
+
+_TOP = Path(__file__).resolve().parents[3]
+_START_SECONDS = 60.0
+_ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+
+
+class TooSlow(Exception):
+    """The order took longer than its time; the process was stopped."""
+
+
+class Lost(Exception):
+    """The process ended in the middle of an order."""
+
+
+class BenchProcess:
+    """Gives orders to a process; ``waiting`` is how many are given and not yet answered."""
+
+    def __init__(self, seconds: float, plans_kept: int) -> None:
+        self.waiting = 0
+        self._seconds = seconds
+        self._plans_kept = plans_kept
+        self._turn = asyncio.Lock()
+        self._process: Process | None = None
+
+    async def do(self, order: Order, content: bytes = b"") -> tuple[Outcome, bytes]:
+        """The outcome of an order and its answer; raises ``TooSlow`` or ``Lost``."""
+        self.waiting += 1
+        try:
+            async with self._turn:
+                return await self._exchange(order, content)
+        finally:
+            self.waiting -= 1
+
+    async def ready(self) -> None:
+        """Start the process if it does not run."""
+        async with self._turn:
+            await self._running()
+
+    def stop(self) -> None:
+        """End the process; the next order starts another."""
+        process, self._process = self._process, None
+        if process is not None and process.returncode is None:
+            process.kill()
+
+    async def _exchange(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+        """Send and receive; whatever goes wrong leaves no half message behind, since the process is stopped."""
+        try:
+            process = await self._running()
+            assert process.stdin is not None
+            async with asyncio.timeout(self._seconds):
+                process.stdin.write(packed(order, content))
+                await process.stdin.drain()
+                return await _received(process)
+        except TimeoutError:
+            self.stop()
+            raise TooSlow from None
+        except (asyncio.IncompleteReadError, ConnectionError):
+            self.stop()
+            raise Lost from None
+        except BaseException:
+            self.stop()
+            raise
+
+    async def _running(self) -> Process:
+        if self._process is None or self._process.returncode is not None:
+            environment = os.environ | _ONE_THREAD | {"PYTHONPATH": os.pathsep.join([str(_TOP), *sys.path])}
+            self._process = await asyncio.create_subprocess_exec(
+                *(sys.executable, "-m", "app.web.workshop.process", str(self._plans_kept)),
+                stdin=PIPE,
+                stdout=PIPE,
+                env=environment,
+                limit=2**20,
+            )
+            async with asyncio.timeout(_START_SECONDS):
+                await _received(self._process)
+        return self._process
+
+
+async def _received(process: Process) -> tuple[Outcome, bytes]:
+    assert process.stdout is not None
+    head, body = LENGTHS.unpack(await process.stdout.readexactly(LENGTHS.size))
+    reply = reply_from(await process.stdout.readexactly(head))
+    return reply.outcome, await process.stdout.readexactly(body)

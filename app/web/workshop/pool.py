@@ -1,0 +1,125 @@
+"""The workshop: quick bench processes for the drag, one for large and slow plans, and who gets which order.
+
+A plan that turns out slow is moved to the slow process, so that it holds up nobody but itself; there it has a
+longer time, and is then refused.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import hashlib
+import os
+from collections import OrderedDict
+from collections.abc import Awaitable, Callable
+from typing import Any
+
+from pydantic_core import from_json
+
+from app.plan.faults import Fault, PlanRefused
+from app.web.workshop.bench_process import BenchProcess, Lost, TooSlow
+from app.web.workshop.orders import Order, Outcome, Work
+
+QUICK_SECONDS, SLOW_SECONDS = 4.0, 40.0
+LARGE = 2**20  # bytes of a plan file; at 2,000 walls it is a third of that
+_QUICK_PROCESSES = max(1, min(4, os.cpu_count() or 1))
+_QUICK_PLANS, _SLOW_PLANS = 24, 3
+_MOST_WAITING_SLOW = 6
+_MOST_REMEMBERED = 1000
+
+
+class WorkRefused(Exception):
+    """The work is not done: ``status`` is what HTTP says of it, the text what people read."""
+
+    def __init__(self, status: int, words: str) -> None:
+        self.status = status
+        super().__init__(words)
+
+
+class Workshop:
+    """Takes orders on plans and gives the answers' bytes."""
+
+    def __init__(self) -> None:
+        self._quick = [BenchProcess(QUICK_SECONDS, _QUICK_PLANS) for _ in range(_QUICK_PROCESSES)]
+        self._slow = BenchProcess(SLOW_SECONDS, _SLOW_PLANS)
+        self._slow_plans: OrderedDict[str, None] = OrderedDict()
+
+    async def ready(self) -> None:
+        """Start the quick processes, so that the first drag need not wait for them."""
+        await asyncio.gather(*(process.ready() for process in self._quick))
+
+    def close(self) -> None:
+        """End every process."""
+        for process in (*self._quick, self._slow):
+            process.stop()
+
+    async def stored(
+        self, work: Work, digest: str, content: Callable[[], Awaitable[bytes]], arguments: dict[str, Any] | None = None
+    ) -> bytes:
+        """The answer of some work on a plan; its content is fetched where no bench has it ready.
+
+        Raises ``PlanRefused``, or ``WorkRefused`` where the work cannot be done.
+        """
+        order = Order(work, digest, arguments or {})
+        outcome, answer = await self._given(order, b"")
+        if outcome == "plan wanted":
+            fetched = await content()
+            if len(fetched) > LARGE:
+                self._remember_slow(digest)
+            outcome, answer = await self._given(order, fetched)
+            if outcome == "plan wanted":  # it was too slow for a quick process
+                outcome, answer = await self._given_slow(order, fetched)
+        return _answer_of(outcome, answer)
+
+    async def loose(self, work: Work, content: bytes) -> bytes:
+        """The answer of some work on a plan that is not stored; raises as ``stored`` does."""
+
+        async def at_hand() -> bytes:
+            return content
+
+        return await self.stored(work, hashlib.sha256(content).hexdigest(), at_hand)
+
+    async def _given(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+        """Give an order to the process that is to have it."""
+        if order.digest not in self._slow_plans:
+            try:
+                return await self._chosen(order.digest).do(order, content)
+            except TooSlow:
+                self._remember_slow(order.digest)
+                return "plan wanted", b""
+            except Lost:
+                raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
+        return await self._given_slow(order, content)
+
+    async def _given_slow(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+        if self._slow.waiting >= _MOST_WAITING_SLOW:
+            raise WorkRefused(503, "too many large plans are being worked on; nothing was changed, try again later")
+        try:
+            return await self._slow.do(order, content)
+        except TooSlow:
+            words = f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or run `studbay check` on its file"
+            raise WorkRefused(503, words) from None
+        except Lost:
+            raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
+
+    def _chosen(self, digest: str) -> BenchProcess:
+        """The process that most likely has the plan ready, unless another has clearly less to do."""
+        usual = self._quick[int(digest[:8], 16) % len(self._quick)]
+        idlest = min(self._quick, key=lambda process: process.waiting)
+        return usual if usual.waiting <= idlest.waiting + 1 else idlest
+
+    def _remember_slow(self, digest: str) -> None:
+        self._slow_plans[digest] = None
+        while len(self._slow_plans) > _MOST_REMEMBERED:
+            self._slow_plans.popitem(last=False)
+
+
+def _answer_of(outcome: Outcome, answer: bytes) -> bytes:
+    if outcome == "done":
+        return answer
+    if outcome == "plan refused":
+        raise PlanRefused([Fault(at, message) for at, message in from_json(answer)])
+    if outcome == "level missing":
+        raise WorkRefused(404, answer.decode())
+    if outcome == "out of memory":
+        raise WorkRefused(503, "this plan takes more memory than it may; split it")
+    raise WorkRefused(500, "Studbay made a mistake of its own; nothing was changed. Please report what you did")

@@ -1,0 +1,67 @@
+"""The bench process: takes one order after another from its standard input, until that is closed.
+
+Started by ``pool``; its memory is bounded, and it ends with the server that started it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+import traceback
+from typing import BinaryIO
+
+from app.plan.faults import PlanRefused
+from app.web.workshop.bench import Bench, LevelMissing, as_json
+from app.web.workshop.orders import LENGTHS, Order, Outcome, Reply, order_from, packed
+
+MOST_BYTES = 3 * 2**30
+
+
+def main() -> None:
+    """Serve orders; the argument says how many plans are kept ready."""
+    orders, replies = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # nothing printed by a library comes between the replies
+    _bound_memory()
+    bench = Bench(most=int(sys.argv[1]))
+    _send(replies, "done", b"")
+    while lengths := orders.read(LENGTHS.size):
+        head, body = LENGTHS.unpack(lengths)
+        _send(replies, *_done(bench, order_from(orders.read(head)), orders.read(body)))
+
+
+def _done(bench: Bench, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+    try:
+        if content:
+            bench.put(order.digest, content)
+        kept = bench.of(order.digest)
+        if kept is None:
+            return "plan wanted", b""
+        answer: bytes = getattr(kept, order.work)(**order.arguments)
+        return "done", answer
+    except PlanRefused as refused:
+        return "plan refused", as_json([[fault.at, fault.message] for fault in refused.faults])
+    except LevelMissing as missing:
+        return "level missing", str(missing).encode()
+    except MemoryError:
+        return "out of memory", b""
+    except Exception:
+        traceback.print_exc()
+        return "mistake", b""
+
+
+def _send(replies: BinaryIO, outcome: Outcome, answer: bytes) -> None:
+    replies.write(packed(Reply(outcome), answer))
+    replies.flush()
+
+
+def _bound_memory() -> None:
+    with contextlib.suppress(ImportError, ValueError, OSError):  # where the system knows no such bound
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
+
+
+if __name__ == "__main__":
+    with contextlib.suppress(KeyboardInterrupt, BrokenPipeError):
+        main()
