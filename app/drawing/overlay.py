@@ -1,0 +1,204 @@
+"""The overlay of a level: what the proof says, as SVG that lies over the drawn plan.
+
+One user unit is one foot, y is downward; groups ``rooms``, ``motion``, ``reach``, ``leaders``, ``glass`` come in this
+order. Presentation attributes alone, so that a strict Content-Security-Policy lets it show.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+import svgwrite
+from svgwrite.container import Group
+
+from app.drawing.glass_group import as_text, glass_text
+from app.drawing.leaders import Leader, leaders_of
+from app.drawing.lengths import drawn_length
+from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
+from app.drawing.view import Spot, View
+from app.plan.devices import DEVICE_KIND, height_of, range_of
+from app.plan.measures import area_text
+from app.plan.model import Device, Level
+from app.plan.practice import Practice
+
+MARGIN = 4.0  # ft about the level, for marks and words
+TEXT_HEIGHT = 12.0  # px on screen
+USUAL_SCALE = 12 / 0.7  # px a foot where the caller does not say
+PLAN = View()
+_SHARES = (0.8, 0.62, 0.46, 0.92)  # of a leader's length, where its words are tried
+
+Answers = Sequence[Mapping[str, Any]]
+
+
+def level_overlay(
+    level: Level,
+    panes: Answers,
+    motions: Answers,
+    rooms: Answers,
+    *,
+    practice: Practice,
+    units: str = "imperial",
+    pixels_per_foot: float | None = None,
+    focus: Device | None = None,
+) -> str:
+    """The proof of one level as an SVG document.
+
+    ``panes``, ``motions`` and ``rooms`` are the check's answers for this level; ``pixels_per_foot`` the zoom that
+    words and marks are sized for; ``focus`` the detector that is dragged or selected, as it stands now.
+    """
+    page = svgwrite.Drawing(debug=False)
+    left, top, width, height = _bounds(level)
+    page.attribs.update(
+        {
+            "viewBox": f"{left:g} {top:g} {width:g} {height:g}",
+            "width": f"{width * 16:g}",
+            "height": f"{height * 16:g}",
+            "class": "overlay",
+            "font-family": "system-ui, sans-serif",
+        }
+    )
+    word = TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
+    _patterns(page, word)
+    devices = [focus if focus is not None and other.id == focus.id else other for other in level.devices]
+    if focus is not None and focus not in devices:
+        devices.append(focus)
+    page.add(_rooms(page, rooms, units))
+    page.add(_motion(page, motions, devices, units))
+    page.add(_reach(page, level, panes, devices, practice, units))
+    page.add(_leaders(page, _focused(focus, level, panes, practice), word, units))
+    # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
+    return as_text(page).removesuffix("</svg>") + glass_text(level, panes, word) + "</svg>"
+
+
+def _bounds(level: Level) -> tuple[float, float, float, float]:
+    """Left, top, width and height of the picture, in feet with y downward."""
+    points = [point for wall in level.walls for point in (wall.a, wall.b)]
+    points += [device.at for device in level.devices]
+    points += [corner for fixture in level.fixtures for corner in fixture.polygon or ()]
+    xs, ys = [x for x, _ in points] or [0.0, 20.0], [y for _, y in points] or [0.0, 20.0]
+    left, top = math.floor(min(xs) - MARGIN), math.floor(-max(ys) - MARGIN)
+    return left, top, math.ceil(max(xs) + MARGIN) - left, math.ceil(-min(ys) + MARGIN) - top
+
+
+def _patterns(page: Any, word: float) -> None:
+    """The two hatches: single slanted lines for seen floor, crossed ones for glass that is missed."""
+    step = word * 0.7
+    floor = page.pattern((0, 0), (step * 1.6, step * 1.6), id="overlay-seen", patternUnits="userSpaceOnUse")
+    floor["patternTransform"] = "rotate(45)"
+    floor.add(page.line((0, 0), (0, step * 1.6), stroke=SEEN_FLOOR, stroke_width=step * 0.16))
+    page.defs.add(floor)
+    missed = page.pattern((0, 0), (step * 0.55, step * 0.55), id="overlay-missed", patternUnits="userSpaceOnUse")
+    missed["patternTransform"] = "rotate(45)"
+    missed.add(page.rect((0, 0), (step, step), fill=PAPER))
+    missed.add(page.path(d=f"M0 0H{step:.3f}M0 0V{step:.3f}", stroke=MISSED, stroke_width=step * 0.26, fill="none"))
+    page.defs.add(missed)
+
+
+def _group(page: Any, name: str, **attributes: Any) -> Group:
+    return page.g(class_=name, **attributes)
+
+
+def _rooms(page: Any, rooms: Answers, units: str) -> Group:
+    group = _group(page, "rooms", fill="none", stroke=QUIET, stroke_width=0.75, stroke_opacity=0.35)
+    for room in rooms:
+        if room.get("outline"):
+            outline = page.path(d=PLAN.rings(room["outline"]), vector_effect="non-scaling-stroke")
+            outline["data-room"] = room["id"]
+            outline.set_desc(title=f"{room['name'] or room['id']}: {area_text(room['area_sqft'], units)}")
+            group.add(outline)
+    return group
+
+
+def _motion(page: Any, motions: Answers, devices: Iterable[Device], units: str) -> Group:
+    group = _group(page, "motion", fill="url(#overlay-seen)", fill_rule="evenodd", stroke=REACH, stroke_width=1)
+    names = {device.id: _name(device) for device in devices}
+    for motion in motions:
+        if not motion.get("outline"):
+            continue
+        seen = page.path(d=PLAN.rings(motion["outline"]), vector_effect="non-scaling-stroke")
+        seen["data-device"] = motion["id"]
+        area = area_text(motion["area_sqft"], units)
+        seen.set_desc(title=f"{names.get(motion['id'], motion['id'])} watches {area} of floor")
+        group.add(seen)
+    return group
+
+
+def _reach(page: Any, level: Level, panes: Answers, devices: Iterable[Device], practice: Practice, units: str) -> Group:
+    group = _group(page, "reach", fill="none", stroke=REACH, stroke_width=1.25, stroke_dasharray="7 4")
+    for device in devices:
+        if device.kind != "glass_break":
+            continue
+        reach = range_of(device, practice)
+        radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), panes)
+        if radius <= 0:
+            continue
+        circle = page.circle(PLAN.spot(device.at), round(radius, 4), vector_effect="non-scaling-stroke")
+        circle["data-device"] = device.id
+        circle.set_desc(
+            title=f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
+            f"{drawn_length(radius, units)} in plan to the edge of glass {drawn_length(drop, units)} above or below it"
+        )
+        group.add(circle)
+    return group
+
+
+def reach_in_plan(device: Device, reach: float, height: float, panes: Answers) -> tuple[float, float]:
+    """Radius in plan within which all glass near a detector lies in its slant range, and the drop it comes from.
+
+    By Pythagoras √(reach² − drop²), where the drop is the greatest height between the detector and a sill or head
+    of the glass within reach in plan (with none there, a sill 3 ft above the floor); 0 where the drop is the larger.
+    """
+    x, y = device.at
+    drops = [
+        max(abs(height - pane["sill"]), abs(height - pane["head"]))
+        for pane in panes
+        if min(math.hypot(end[0] - x, end[1] - y) for end in pane["segment"]) <= reach
+    ]
+    drop = max(drops, default=abs(height - 3.0))
+    return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
+
+
+def _focused(focus: Device | None, level: Level, panes: Answers, practice: Practice) -> list[Leader]:
+    if focus is None or focus.kind != "glass_break":
+        return []
+    return leaders_of(focus, level, panes, practice)
+
+
+def _leaders(page: Any, leaders: Sequence[Leader], word: float, units: str) -> Group:
+    group = _group(page, "leaders", fill="none", stroke=REACH, stroke_width=1)
+    words = page.g(
+        font_size=f"{word:.3f}", text_anchor="middle", stroke=PAPER, stroke_width=word * 0.3, stroke_linejoin="round"
+    )
+    words["paint-order"] = "stroke"
+    taken: list[tuple[float, float, float]] = []
+    for leader in leaders:
+        over = leader.over > 1e-9
+        line = page.path(d=PLAN.line((leader.start, leader.end)), vector_effect="non-scaling-stroke")
+        line["data-pane"] = leader.pane
+        text = drawn_length(leader.feet, units)
+        if over:
+            line.attribs.update({"stroke": MISSED, "stroke-dasharray": "4 3", "stroke-width": 2, "class": "over"})
+            text = f"{text}, over by {drawn_length(leader.over, units)}"
+        line.set_desc(title=f"{leader.pane}: farthest {text}")
+        group.add(line)
+        place = _free_place(leader, 0.29 * word * len(text), word, taken)
+        if place is not None:
+            words.add(page.text(text, place, fill=MISSED if over else INK))
+    group.add(words)
+    return group
+
+
+def _free_place(leader: Leader, half: float, word: float, taken: list[tuple[float, float, float]]) -> Spot | None:
+    """The first place along a leader where its words lie over no others, kept in ``taken``; None where all would."""
+    for share in _SHARES:
+        x, y = PLAN.spot([start + share * (end - start) for start, end in zip(leader.start, leader.end, strict=True)])
+        if all(abs(x - tx) > half + thalf or abs(y - ty) > 1.2 * word for tx, ty, thalf in taken):
+            taken.append((x, y, half))
+            return (round(x, 3), round(y + 0.35 * word, 3))
+    return None
+
+
+def _name(device: Device) -> str:
+    return device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
