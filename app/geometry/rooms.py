@@ -44,6 +44,8 @@ class Faces:
         """The floor of every face, as polygons."""
         floors = self.outline.copy()
         face, wall = self.wall_tree.query(self.outline, predicate="intersects")
+        if not len(face):
+            return floors
         starts = np.flatnonzero(np.diff(face, prepend=-1))
         for first, last in zip(starts, [*starts[1:], len(face)], strict=True):
             bodies = shapely.union_all(self.wall_bodies[wall[first:last]])
