@@ -14,10 +14,10 @@ from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND, cable_of
 from app.plan.model import Device, Level, Plan
 from app.plan.practice import Practice
-from app.wiring.axes import main_axes
-from app.wiring.in_walls import InWallWays
-from app.wiring.overhead import OverheadWays
-from app.wiring.way import Way
+from app.wiring.routes.axes import main_axes
+from app.wiring.routes.in_walls import InWallWays
+from app.wiring.routes.overhead import OverheadWays
+from app.wiring.routes.way import Way
 from app.wiring.whereabouts import rooms_of
 
 ROUNDING = 1e-6  # ft: a hair over a whole foot is arithmetic, and buys no further foot

@@ -1,7 +1,6 @@
 """The cable schedule of a plan: its pulls, the boxes they come from, and what is bought of each cable.
 
-This is the whole answer of ``pulls --json``; how it is written as text or a spreadsheet is for ``schedule_text`` and
-``schedule_book``.
+This is the whole answer of ``pulls --json``; how it is written as text or a spreadsheet is for the modules beside it.
 """
 
 from __future__ import annotations
@@ -12,7 +11,7 @@ from typing import Any
 
 from app.geometry.scene import LevelScene
 from app.plan.model import Plan
-from app.wiring.boxes import Packing, pack_boxes
+from app.wiring.boxes.packing import Packing, pack_boxes
 from app.wiring.pulls import Pull, compile_pulls
 
 
@@ -40,7 +39,11 @@ class Schedule:
 
 def compile_schedule(plan: Plan, scenes: Mapping[str, LevelScene] | None = None) -> Schedule:
     """The cable schedule of a plan; ``scenes``, level scenes by id, saves compiling them again."""
-    pulls = compile_pulls(plan, scenes)
+    return schedule_of(plan, compile_pulls(plan, scenes))
+
+
+def schedule_of(plan: Plan, pulls: tuple[Pull, ...]) -> Schedule:
+    """The schedule of pulls that are measured already."""
     cables = dict.fromkeys(pull.cable for pull in pulls)
     routed = {cable: tuple(pull for pull in pulls if pull.cable == cable and pull.way is not None) for cable in cables}
     sizes = plan.practice_in_force.numbers("cable.box_sizes")

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from app.wiring.box_bound import Demand, Pattern, relax
-from app.wiring.box_fill import Filled, fill_greedily, fill_mix, merge
-from app.wiring.box_model import choose_patterns, solve_exactly
-from app.wiring.box_sizes import BoxSize, Catalogue, catalogue
+from app.wiring.boxes.bound import Demand, Pattern, relax
+from app.wiring.boxes.exact import choose_patterns, solve_exactly
+from app.wiring.boxes.filling import Filled, fill_greedily, fill_mix, merge
+from app.wiring.boxes.sizes import BoxSize, Catalogue, catalogue
 
 MOST_COSTS = 12
 MOST_MIXES = 8

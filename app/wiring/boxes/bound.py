@@ -16,7 +16,7 @@ import highspy
 import numpy as np
 
 from app.geometry.bodies import FloatArray
-from app.wiring.box_sizes import BoxSize, Catalogue
+from app.wiring.boxes.sizes import BoxSize, Catalogue
 from app.wiring.quiet_solver import QuietSolver
 
 MOST_ROUNDS = 600

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 import xlsxwriter
 
-from app.wiring.schedule import Schedule
-from app.wiring.schedule_rows import (
+from app.wiring.schedule.rows import (
     BOX_HEADINGS,
     PULL_HEADINGS,
     TOTAL_HEADINGS,
@@ -17,6 +16,7 @@ from app.wiring.schedule_rows import (
     pull_rows,
     total_rows,
 )
+from app.wiring.schedule.schedule import Schedule
 
 WIDEST = 48
 

@@ -6,8 +6,7 @@ import csv
 import io
 from collections.abc import Sequence
 
-from app.wiring.schedule import Schedule
-from app.wiring.schedule_rows import (
+from app.wiring.schedule.rows import (
     BOX_HEADINGS,
     PULL_HEADINGS,
     TOTAL_HEADINGS,
@@ -16,6 +15,7 @@ from app.wiring.schedule_rows import (
     pull_rows,
     total_rows,
 )
+from app.wiring.schedule.schedule import Schedule
 
 SETS_OFF_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 

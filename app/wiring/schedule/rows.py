@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from app.wiring.schedule import Schedule, box_values
-from app.wiring.tags import tag_at_can, tag_at_device
+from app.wiring.schedule.schedule import Schedule, box_values
+from app.wiring.schedule.tags import tag_at_can, tag_at_device
 
 Cell = str | float | int | None
 

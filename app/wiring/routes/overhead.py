@@ -12,9 +12,9 @@ import numpy as np
 
 from app.geometry.bodies import FloatArray, IntArray
 from app.plan.model import Device, Level, Plan
-from app.wiring.axes import Axes
-from app.wiring.run_heights import cable_end, run_height
-from app.wiring.way import Spot, Way, way_through
+from app.wiring.routes.axes import Axes
+from app.wiring.routes.run_heights import cable_end, run_height
+from app.wiring.routes.way import Spot, Way, way_through
 
 MOST_AT_ONCE = 4_000_000  # distances held in memory together
 

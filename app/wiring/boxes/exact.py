@@ -14,8 +14,8 @@ import highspy
 import numpy as np
 
 from app.geometry.bodies import FloatArray
-from app.wiring.box_bound import Demand, Pattern, Relaxation
-from app.wiring.box_sizes import BoxSize, Catalogue
+from app.wiring.boxes.bound import Demand, Pattern, Relaxation
+from app.wiring.boxes.sizes import BoxSize, Catalogue
 from app.wiring.quiet_solver import QuietSolver
 
 MOST_ARCS = 60_000

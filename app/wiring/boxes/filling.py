@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from random import Random
 
-from app.wiring.box_sizes import BoxSize, Catalogue
+from app.wiring.boxes.sizes import BoxSize, Catalogue
 
 Filled = tuple[BoxSize, tuple[int, ...]]  # a box and the indices of the pulls that it holds
 TRIES = 24

@@ -18,8 +18,8 @@ import shapely
 from app.geometry.bodies import FloatArray
 from app.geometry.rooms import noded_centrelines
 from app.plan.model import Device, Level, Plan
-from app.wiring.run_heights import cable_end, run_height
-from app.wiring.way import Spot, Way, way_through
+from app.wiring.routes.run_heights import cable_end, run_height
+from app.wiring.routes.way import Spot, Way, way_through
 
 TIE = 1e-6  # ft: walls no farther than this beyond the nearest are as near
 HOME: Hashable = "home"  # the node behind all cans, from which the search sets out

@@ -1,0 +1,1 @@
+"""Routes: the ways that home runs take, over the ceiling or in the walls."""
