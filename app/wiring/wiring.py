@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from app.geometry.scene import LevelScene, compile_level
-from app.plan.model import Plan
+from app.plan.model import Device, Level, Plan
 from app.wiring.electric.power import Feed, Supply, feeds, supplies
 from app.wiring.electric.sides import Surroundings
 from app.wiring.electric.zones import Zone, zones_of
@@ -31,6 +31,11 @@ class Wiring:
     def scenes(self) -> Mapping[str, LevelScene]:
         """Every level's scene by its id."""
         return {level.id: self._given.get(level.id) or compile_level(level) for level in self.plan.levels}
+
+    @cached_property
+    def cans(self) -> list[tuple[Level, Device]]:
+        """The cans of the plan with their levels."""
+        return [(level, device) for level in self.plan.levels for device in level.devices if device.kind == "can"]
 
     @cached_property
     def pulls(self) -> tuple[Pull, ...]:

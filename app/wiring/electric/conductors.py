@@ -16,7 +16,7 @@ COOL, HOT = 20.0, 75.0
 
 # NEC Chapter 9 Table 8, uncoated copper at 75 °C, Ω per 1000 ft: solid, stranded
 TABLE_8 = {18: (7.77, 7.95), 16: (4.89, 4.99), 14: (3.07, 3.14), 12: (1.93, 1.98)}
-GAUGES = (24, 22, 20, 18, 16, 14, 12)
+GAUGES = (22, 20, 18, 16, 14, 12)  # what a device may be fed by: no lighter than 22 (textbook “Device Connectivity”)
 
 _CABLE = re.compile(r"^\s*(?P<gauge>\d{1,2})\s*/\s*(?P<conductors>\d{1,2})(?!\d)")
 

@@ -63,6 +63,14 @@ def zones_of(pulls: Sequence[Pull], surroundings: Surroundings, practice: Practi
     return zones
 
 
+def zones_at(zones: Sequence[Zone]) -> dict[str, list[Zone]]:
+    """The zones of each can."""
+    at: dict[str, list[Zone]] = {}
+    for zone in zones:
+        at.setdefault(zone.can, []).append(zone)
+    return at
+
+
 def _needs_zone(pull: Pull) -> bool:
     return pull.device.kind not in WITHOUT_ZONE and pull.carries not in ("spare", "power only")
 
