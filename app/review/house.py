@@ -13,6 +13,7 @@ from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_glass
 from app.coverage.listening import Listening
 from app.coverage.mend import Mender
 from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
+from app.coverage.sound import Heard, listen, pillows, sounders
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
@@ -102,15 +103,14 @@ class Storey:
 
     def _wall_name(self, wall: Wall) -> str:
         """A wall by the rooms on its sides, which people know, and its id, which the page finds."""
-        rooms = [
-            self.scene.room_of_face[face]
-            for face in self.scene.sides_of_walls[wall.id]
-            if face in self.scene.room_of_face
-        ]
-        words = {room.id: room.name for room in self.level.rooms}
-        beside = "/".join(dict.fromkeys(words[room] for room in rooms if words[room]))
+        rooms = [self.scene.room_of_face.get(face) for face in self.scene.sides_of_walls[wall.id]]
+        beside = "/".join(dict.fromkeys(self._room_names[room] for room in rooms if room and self._room_names[room]))
         kind = "half wall" if wall.height is not None else "wall"
         return f"{kind} {wall.id} ({beside})" if beside else f"{kind} {wall.id}"
+
+    @cached_property
+    def _room_names(self) -> dict[str, str]:
+        return {room.id: room.name for room in self.level.rooms}
 
     def name(self, thing: str) -> str:
         """What people call a thing, or its id."""
@@ -162,6 +162,20 @@ class House:
                 for opening in contact.serves:
                     serving.setdefault(opening, []).append(contact)
         return serving
+
+    @cached_property
+    def scenes(self) -> dict[str, LevelScene]:
+        """The compiled levels by their ids."""
+        return {level: storey.scene for level, storey in self.storeys.items()}
+
+    @cached_property
+    def heard_in_bed(self) -> list[Heard]:
+        """What is heard on every bed of all sirens and keypad sounders."""
+        return listen(self.scenes, self.practice, sounders(self.plan), pillows(self.plan))
+
+    def name(self, thing: str) -> str:
+        """What people call a thing of any level, or its id."""
+        return next((storey.names[thing] for storey in self if thing in storey.names), thing)
 
     def length_text(self, feet: float) -> str:
         """A length as the plan's units write it."""

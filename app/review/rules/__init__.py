@@ -1,5 +1,31 @@
 """The rules of the trade, a module for each noun; importing this package registers them all."""
 
-from app.review.rules import glass, placing, shell
+from app.review.rules import (
+    cables,
+    cans,
+    contacts,
+    glass,
+    glass_breaks,
+    keypads,
+    labels,
+    motions,
+    placing,
+    shell,
+    sirens,
+    smokes,
+)
 
-__all__ = ["glass", "placing", "shell"]
+__all__ = [
+    "cables",
+    "cans",
+    "contacts",
+    "glass",
+    "glass_breaks",
+    "keypads",
+    "labels",
+    "motions",
+    "placing",
+    "shell",
+    "sirens",
+    "smokes",
+]
