@@ -14,9 +14,12 @@ from app.storage.opening import open_database, open_folder
 from app.storage.place import usual_folder
 from app.storage.plans import PlanStore
 from app.storage.troubles import StoreTrouble
+from app.web.doors.passes import SHORTEST_KEY, new_key
 from app.web.factory import create_app
 
 DATABASE_NAMED = "STUDBAY_DATABASE"
+KEY_NAMED = "STUDBAY_KEY"
+_LOOPBACK = ("127.0.0.1", "::1", "localhost")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -35,9 +38,10 @@ def run(chosen: argparse.Namespace) -> int:
     """Serve until stopped."""
     store = opened(chosen.data)
     listening = _listening(chosen.host, chosen.port)
+    key = None if chosen.host in _LOOPBACK else _key()
     address = f"[{chosen.host}]" if ":" in chosen.host else chosen.host
     print(f"Studbay serves http://{address}:{listening.getsockname()[1]}/   (Ctrl-C stops it)", flush=True)
-    app = create_app(store, hosts=[chosen.host])
+    app = create_app(store, hosts=[chosen.host, socket.gethostname()], key=key)
     server = uvicorn.Server(
         uvicorn.Config(app, log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=5)
     )
@@ -55,12 +59,25 @@ def opened(folder: Path | None) -> PlanStore:
         raise CannotDo(str(trouble)) from None
 
 
+def _key() -> str:
+    """The access key for a server that others reach: the environment's, or a new one that is printed once."""
+    key = os.environ.get(KEY_NAMED)
+    if key is not None and len(key) < SHORTEST_KEY:
+        raise CannotDo(f"{KEY_NAMED} is too short for an access key; give {SHORTEST_KEY} characters or more")
+    if key is None:
+        key = new_key()
+        print(f"access key (asked of everyone; {KEY_NAMED} sets your own): {key}", flush=True)
+    print("others can reach this server and nothing is encrypted: trust the network, or put TLS before it", flush=True)
+    return key
+
+
 def _listening(host: str, port: int) -> socket.socket:
     """A socket that listens; raises ``CannotDo`` where the place is taken or is none of this machine's."""
     if not 0 <= port <= 65535:
         raise CannotDo(f"--port {port}: give a port from 0 to 65535")
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
-    listening = socket.socket(family, socket.SOCK_STREAM)
+    # With its protocol named, asyncio sets TCP_NODELAY; without, each answer on a kept connection waits 40 ms.
+    listening = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     try:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listening.bind((host, port))

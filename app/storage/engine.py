@@ -73,12 +73,12 @@ def trouble_of(error: DBAPIError) -> StoreTrouble:
     if "locked" in words or "busy" in words:
         return StoreBusy("another program holds the plans file; nothing was changed, try again")
     if any(sign in words for sign in _FULL):
-        return StoreFull(f"the plans file cannot be written ({error.orig}); nothing was changed: make room and try again")
+        return StoreFull(f"the plans file cannot be written ({error.orig}); nothing was changed: make room, try again")
     return StoreTrouble(f"the plans file answered: {error.orig}; nothing was changed")
 
 
 def _begin(connection: Connection) -> None:
-    """A reader sees one state and locks nobody out; a writer takes its lock at once, so that it cannot lose it later."""
+    """A reader sees one state and locks nobody out; a writer takes its lock at once, and cannot lose it."""
     reading = connection.get_execution_options().get(READING, False)
     connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")
 

@@ -35,4 +35,4 @@ def _refuse_newer(connection: Connection, steps: ScriptDirectory) -> None:
     known = {step.revision for step in steps.walk_revisions()}
     found = set(MigrationContext.configure(connection).get_current_heads())
     if not found <= known:
-        raise StoreRefused("the plans file was written by a newer Studbay; install that one, or give --data another folder")
+        raise StoreRefused("the plans file was written by a newer Studbay; install that one, or give another --data")

@@ -36,7 +36,7 @@ def ready_folder(folder: Path) -> Path:
         if folder.stat().st_mode & 0o077 and next(folder.iterdir(), None) is None:
             folder.chmod(_OWNER_ONLY_FOLDER)
     except OSError as error:
-        raise StoreRefused(f"{folder}: the data folder cannot be used ({error.strerror}); give --data another") from None
+        raise StoreRefused(f"{folder}: it cannot keep plans ({error.strerror}); give --data another folder") from None
     return folder
 
 

@@ -19,6 +19,11 @@ def sample_files() -> list[Path]:
     return sorted(path for path in SAMPLES.glob("*.json") if _STEM.fullmatch(path.stem))
 
 
+def sample_file(stem: str) -> Path | None:
+    """The file of a sample, found by comparing names, so that no id reaches another file."""
+    return next((path for path in sample_files() if path.stem == stem), None)
+
+
 def sample_names() -> dict[str, str]:
     """The samples: file stem to plan name; a sample that is refused is left out."""
     names = {}

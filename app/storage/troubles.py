@@ -19,7 +19,7 @@ class EditedMeanwhile(StoreTrouble):
 
     def __init__(self, revision: int) -> None:
         self.revision = revision
-        super().__init__(f"another edit came first: revision {revision} is in force; read it and make your change again")
+        super().__init__(f"another edit came first: revision {revision} is in force; read it and change that")
 
 
 class StoreFull(StoreTrouble):

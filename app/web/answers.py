@@ -39,6 +39,13 @@ class RevisionLine(BaseModel):
     things: int
 
 
+class SampleLine(BaseModel):
+    """A line of the list of samples."""
+
+    id: str
+    name: str
+
+
 class PlanAnswer(BaseModel):
     """A plan with its id and revision; ``plan`` is a plan file (see /api/schema)."""
 
@@ -157,6 +164,11 @@ _WHY_REFUSED = {
 def described(status: int, model: Any, words: str) -> Described:
     """The description of an answer."""
     return {status: {"model": model, "description": words}}
+
+
+def of_type(media_type: str, words: str) -> Described:
+    """The description of an answer that is not JSON of ours."""
+    return {200: {"content": {media_type: {}}, "description": words}}
 
 
 def refusals(*statuses: int) -> Described:

@@ -15,17 +15,20 @@ from starlette.staticfiles import StaticFiles
 from app.plan.model import Plan
 from app.storage.plans import PlanStore
 from app.web.answers import Problem, TrialBody
+from app.web.doors.access_key import KeyNeeded
 from app.web.doors.headers import SafeHeaders
 from app.web.doors.hosts import KnownHosts
 from app.web.doors.origins import OwnOrigin
+from app.web.doors.passes import Passes, Tries
 from app.web.problems import answer_problems
-from app.web.routes import pages, plans, proof, reference, revisions
+from app.web.routes import pages, plans, proof, reference, revisions, samples
+from app.web.routes.door import door_of
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
 
-def create_app(store: PlanStore, hosts: Sequence[str] = ()) -> FastAPI:
-    """The application on a store, served under the loopback names and ``hosts``."""
+def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = None) -> FastAPI:
+    """The application on a store, served under the loopback names and ``hosts``; ``key`` is asked of everyone."""
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
@@ -38,10 +41,14 @@ def create_app(store: PlanStore, hosts: Sequence[str] = ()) -> FastAPI:
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
     app.state.workshop = Workshop()
-    for part in (plans, revisions, proof, reference, pages):
+    for part in (plans, revisions, samples, proof, reference, pages):
         app.include_router(part.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)
+    if key is not None:
+        passes, tries = Passes(key), Tries()
+        app.include_router(door_of(passes, tries))
+        app.add_middleware(KeyNeeded, passes=passes, tries=tries)
     app.add_middleware(OwnOrigin)
     app.add_middleware(KnownHosts, names=hosts)
     app.add_middleware(SafeHeaders)

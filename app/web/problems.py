@@ -116,7 +116,7 @@ def answer_problems(app: FastAPI) -> None:
 
     async def unforeseen(request: Request, error: Exception) -> Response:
         _log.exception("unforeseen at %s %s", request.method, request.url.path, exc_info=error)
-        return _shown(request, 500, "Studbay made a mistake of its own; nothing was changed. Please report what you did")
+        return _shown(request, 500, "Studbay made a mistake of its own; nothing was changed. Please report it")
 
     app.add_exception_handler(Refusal, refused)
     app.add_exception_handler(PlanRefused, plan_refused)

@@ -36,7 +36,10 @@ def json_answer(value: object, status: int = 200) -> Response:
 async def stored_work(
     request: Request, plan_id: str, work: Work, arguments: dict[str, Any] | None = None
 ) -> tuple[int, bytes]:
-    """The revision in force of a stored plan and the answer of some work on it; raises ``PlanMissing`` and as the workshop does."""
+    """The revision in force of a stored plan and the answer of some work on it.
+
+    Raises ``PlanMissing``, and as the workshop does.
+    """
     store = store_of(request)
     head = await asyncio.to_thread(store.head, plan_id)
 

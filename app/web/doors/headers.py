@@ -1,4 +1,4 @@
-"""What the browser may do with what it gets: no remote or inline code, no framing, no referrer, no guessing of types."""
+"""What the browser may do with what it gets: no remote or inline code, no frames, no referrer, no guessing."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ class OwnOrigin:
         """Serve one call."""
         guarded = scope["type"] == "http" and (changes_things(scope) or scope["path"].startswith("/api"))
         if guarded and _is_foreign(scope):
-            return await problem(403, "another site's page may not use Studbay; open its own page")(scope, receive, send)
+            return await problem(403, "another site's page may not use Studbay; open its own")(scope, receive, send)
         return await self._app(scope, receive, send)
 
 

@@ -10,7 +10,7 @@ from fastapi.responses import Response
 
 from app.plan.reading import plan_from
 from app.storage.plans import KeptPlan
-from app.web.answers import PlanAnswer, PlanLine, described, plan_body, refusals
+from app.web.answers import PlanAnswer, PlanLine, described, of_type, plan_body, refusals
 from app.web.bodies import json_of
 from app.web.entity_tags import is_known, revision_to_match, tag_of
 from app.web.serving import json_answer, store_of
@@ -52,8 +52,7 @@ def read_plan(request: Request, plan_id: PlanId) -> Response:
 
 @router.put(
     "/api/plans/{plan_id}",
-    responses=described(200, PlanAnswer, "kept as the newest revision")
-    | refusals(404, 412, 413, 415, 422, 428, 507),
+    responses=described(200, PlanAnswer, "kept as the newest revision") | refusals(404, 412, 413, 415, 422, 428, 507),
     openapi_extra=plan_body(),
 )
 async def save_plan(request: Request, plan_id: PlanId) -> Response:
@@ -72,7 +71,7 @@ def remove_plan(request: Request, plan_id: PlanId) -> Response:
 
 @router.get(
     "/api/plans/{plan_id}/file",
-    responses={200: {"content": {"application/json": {}}, "description": "the plan file"}} | refusals(404),
+    responses=of_type("application/json", "the plan file") | refusals(404),
 )
 def download_plan(request: Request, plan_id: PlanId) -> Response:
     """Download the plan file."""

@@ -7,7 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Path, Request
 from fastapi.responses import Response
 
-from app.web.answers import CheckAnswer, TrialAnswer, described, plan_body, refusals, trial_body
+from app.web.answers import CheckAnswer, TrialAnswer, described, of_type, plan_body, refusals, trial_body
 from app.web.bodies import body_of, json_of, refuse_other_than_json
 from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
@@ -50,7 +50,7 @@ async def try_device(request: Request, plan_id: PlanId) -> Response:
 
 @router.get(
     "/api/plans/{plan_id}/levels/{level_id}/overlay.svg",
-    responses={200: {"content": {"image/svg+xml": {}}, "description": "the overlay"}} | refusals(404),
+    responses=of_type("image/svg+xml", "the overlay") | refusals(404),
 )
 async def draw_overlay(request: Request, plan_id: PlanId, level_id: LevelId) -> Response:
     """The coverage of a level, drawn."""

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
 from app.plan.reading import plan_schema
+from app.web.answers import of_type
 from app.web.serving import json_answer
 from app.web.tables import tables
 from app.web.templates import page
@@ -15,7 +16,7 @@ from app.web.templates import page
 router = APIRouter(tags=["reference"])
 
 
-@router.get("/api/schema", responses={200: {"content": {"application/schema+json": {}}, "description": "JSON Schema"}})
+@router.get("/api/schema", responses=of_type("application/schema+json", "JSON Schema"))
 def read_schema() -> Response:
     """The JSON Schema of the plan file."""
     answer = json_answer(plan_schema())

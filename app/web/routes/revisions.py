@@ -29,7 +29,8 @@ def list_revisions(request: Request, plan_id: PlanId) -> Response:
 
 
 @router.get(
-    "/api/plans/{plan_id}/revisions/{number}", responses=described(200, PlanAnswer, "the plan as it was") | refusals(404, 422)
+    "/api/plans/{plan_id}/revisions/{number}",
+    responses=described(200, PlanAnswer, "the plan as it was") | refusals(404, 422),
 )
 def read_revision(request: Request, plan_id: PlanId, number: Number) -> Response:
     """Read one revision of a plan."""
@@ -55,9 +56,7 @@ def list_removed(request: Request) -> Response:
     return json_answer(lines)
 
 
-@router.post(
-    "/api/removed/{plan_id}/restore", responses=described(200, PlanAnswer, "in use again") | refusals(404)
-)
+@router.post("/api/removed/{plan_id}/restore", responses=described(200, PlanAnswer, "in use again") | refusals(404))
 def restore_removed(request: Request, plan_id: PlanId) -> Response:
     """Put a removed plan in use again."""
     return plan_answer(store_of(request).put_back(plan_id))

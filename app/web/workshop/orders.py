@@ -6,7 +6,7 @@ A message is a head in JSON and a body of bytes, each with its length before it.
 from __future__ import annotations
 
 import struct
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from pydantic_core import from_json, to_json
@@ -35,7 +35,7 @@ class Reply:
 
 def packed(head: Order | Reply, body: bytes = b"") -> bytes:
     """A message as bytes."""
-    words = to_json(asdict(head))
+    words = to_json(head)
     return LENGTHS.pack(len(words), len(body)) + words + body
 
 

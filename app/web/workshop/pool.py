@@ -96,7 +96,9 @@ class Workshop:
         try:
             return await self._slow.do(order, content)
         except TooSlow:
-            words = f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or run `studbay check` on its file"
+            words = (
+                f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or give its file to `studbay check`"
+            )
             raise WorkRefused(503, words) from None
         except Lost:
             raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None

@@ -1,0 +1,31 @@
+"""The sample plans by HTTP: listed, and read as plan files to begin a plan of one's own with."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Path
+from fastapi.responses import Response
+
+from app.storage.samples import sample_file, sample_names
+from app.storage.troubles import PlanMissing
+from app.web.answers import SampleLine, described, of_type, refusals
+from app.web.serving import JSON, json_answer
+
+router = APIRouter(tags=["samples"])
+SampleId = Annotated[str, Path(description="the sample's id, as the list says")]
+
+
+@router.get("/api/samples", responses=described(200, list[SampleLine], "the samples by name"))
+def list_samples() -> Response:
+    """List the sample plans."""
+    return json_answer([{"id": stem, "name": name} for stem, name in sample_names().items()])
+
+
+@router.get("/api/samples/{sample_id}", responses=of_type("application/json", "a plan file") | refusals(404))
+def read_sample(sample_id: SampleId) -> Response:
+    """Read a sample plan file."""
+    found = sample_file(sample_id)
+    if found is None:
+        raise PlanMissing(f"no sample has the id {sample_id[:60]}")
+    return Response(found.read_bytes(), media_type=JSON)
