@@ -111,7 +111,7 @@ def height(house: House) -> Iterator[Said]:
 def faces_glass(house: House) -> Iterator[Said]:
     """Motion detectors whose axis meets exterior glass of their own room within their range."""
     for storey, device in _free_motions(house):
-        met = None if device.note else _glass_on_axis(storey, device)
+        met = None if device.note else glass_on_axis(storey, device)
         if met is not None:
             yield Said(
                 (device.id, met),
@@ -119,7 +119,7 @@ def faces_glass(house: House) -> Iterator[Said]:
             )
 
 
-def _glass_on_axis(storey: Storey, device: Device) -> str | None:
+def glass_on_axis(storey: Storey, device: Device) -> str | None:
     """The exterior opening whose glass the axis of a motion detector meets first, if it is of the same room."""
     panes, face = storey.scene.panes, storey.scene.faces.face_at(*device.at)
     here = np.flatnonzero(storey.scene.rooms_overlooked == face) if face >= 0 else np.empty(0, dtype=np.int64)
