@@ -6,9 +6,8 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
 from app.storage.samples import sample_names
-from app.web.pictures import picture_of
 from app.web.routes.plans import PlanId
-from app.web.serving import store_of
+from app.web.serving import store_of, stored_work
 from app.web.templates import page
 
 router = APIRouter(include_in_schema=False)
@@ -24,11 +23,11 @@ def show_home(request: Request) -> HTMLResponse:
 @router.get("/plans/{plan_id}", response_class=HTMLResponse)
 def show_plan(request: Request, plan_id: PlanId) -> HTMLResponse:
     """The page of a plan."""
-    plan = store_of(request).newest(plan_id).plan()
-    return page("plan.html", plan_id=plan_id, plan_name=plan.name)
+    return page("plan.html", plan_id=plan_id, plan_name=store_of(request).head(plan_id).name)
 
 
 @router.get("/plans/{plan_id}/picture.svg")
-def draw_picture(request: Request, plan_id: PlanId) -> Response:
+async def draw_picture(request: Request, plan_id: PlanId) -> Response:
     """A small picture of a plan's levels."""
-    return Response(picture_of(store_of(request).newest(plan_id).plan()), media_type="image/svg+xml")
+    _, picture = await stored_work(request, plan_id, "picture")
+    return Response(picture, media_type="image/svg+xml")

@@ -9,6 +9,7 @@ from fastapi.responses import HTMLResponse, Response
 
 from app.plan.reading import plan_schema
 from app.web.answers import of_type
+from app.web.reference import calls_of, shapes_of
 from app.web.serving import json_answer
 from app.web.tables import tables
 from app.web.templates import page
@@ -39,7 +40,8 @@ def read_description(request: Request) -> Response:
 @router.get("/api/reference", response_class=HTMLResponse)
 def show_reference(request: Request) -> HTMLResponse:
     """The same as a page."""
-    return page("reference.html", description=request.app.openapi())
+    description = request.app.openapi()
+    return page("reference.html", subjects=calls_of(description), shapes=shapes_of(description))
 
 
 @router.get("/healthz", responses={200: {"model": dict[str, str], "description": "serving"}})

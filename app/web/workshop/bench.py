@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable
+from functools import cached_property
 from typing import Any
 
 from pydantic_core import to_json
@@ -17,6 +18,7 @@ from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
 from app.review.check import check_house
 from app.review.trial import TrialBench
+from app.web.pictures import picture_of
 
 
 class LevelMissing(LookupError):
@@ -28,8 +30,12 @@ class KeptBench:
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
-        self.bench = TrialBench(plan)
         self._answers: dict[tuple[str, str], bytes] = {}
+
+    @cached_property
+    def bench(self) -> TrialBench:
+        """The plan's scenes and proofs."""
+        return TrialBench(self.plan)
 
     def check(self) -> bytes:
         """The whole check, as JSON."""
@@ -39,6 +45,10 @@ class KeptBench:
         """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
         found = self._level(level)
         return self._once(("overlay", level), lambda: self._drawn(found, self._standing(found)).encode())
+
+    def picture(self) -> bytes:
+        """A small picture of the plan, as SVG."""
+        return self._once(("picture", ""), lambda: picture_of(self.plan).encode())
 
     def trial(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
         """The level's panes and overlay with one device moved, changed or added, as JSON; raises ``LevelMissing``.
