@@ -21,6 +21,7 @@ from app.plan.model import Device, Level, Opening, Plan, Room, Wall
 from app.plan.practice import Practice
 from app.review.accepted import Acceptance, acceptances
 from app.wiring.whereabouts import rooms_of
+from app.wiring.wiring import Wiring
 
 CONTACT_KINDS = ("door_contact", "window_contact", "overhead_door_contact")
 
@@ -91,11 +92,11 @@ class Storey:
         for opening in self.level.openings:
             names[opening.id] = f"{opening.kind} {opening.id}"
         for fixture in self.level.fixtures:
-            names[fixture.id] = fixture.label or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
+            names[fixture.id] = fixture.label or _with_word(fixture.kind.replace("_", " "), fixture.id)
         for room in self.level.rooms:
             names[room.id] = room.name or f"room {room.id}"
         for device in self.level.devices:
-            names[device.id] = device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
+            names[device.id] = device.label or _with_word(DEVICE_KIND[device.kind].abbreviation, device.id)
         for pane, owner in zip(self.scene.panes.name, self.scene.panes.opening, strict=True):
             lites = self.opening_by_id[owner].panes
             names[pane] = names[owner] if lites == 1 else f"{names[owner]} lite {pane.rsplit('/', 1)[1]} of {lites}"
@@ -133,6 +134,11 @@ class Storey:
         return Mender(self.listening)
 
 
+def _with_word(word: str, name: str) -> str:
+    """An id after the word for what it is, which is left out where the id begins with it."""
+    return name if name.lower().startswith(word.lower()) else f"{word} {name}"
+
+
 class House:
     """A whole plan, level by level."""
 
@@ -167,6 +173,11 @@ class House:
     def scenes(self) -> dict[str, LevelScene]:
         """The compiled levels by their ids."""
         return {level: storey.scene for level, storey in self.storeys.items()}
+
+    @cached_property
+    def wiring(self) -> Wiring:
+        """The cable of the plan."""
+        return Wiring(self.plan, self.scenes)
 
     @cached_property
     def heard_in_bed(self) -> list[Heard]:

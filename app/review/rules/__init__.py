@@ -13,6 +13,7 @@ from app.review.rules import (
     shell,
     sirens,
     smokes,
+    wires,
 )
 
 __all__ = [
@@ -28,4 +29,5 @@ __all__ = [
     "shell",
     "sirens",
     "smokes",
+    "wires",
 ]

@@ -12,6 +12,7 @@ from app.plan.devices import DEVICE_KIND, cable_of
 from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, rule
 from app.review.house import House
+from app.wiring.judgements import LIGHTEST_GAUGE
 
 _CABLE = re.compile(r"^\s*(?P<gauge>\d{1,2})\s*/\s*(?P<conductors>\d{1,2})\b")
 
@@ -41,7 +42,8 @@ def wrong_for_kind(house: House) -> Iterator[Said]:
             own, asked = gauge_and_conductors(device.cable), gauge_and_conductors(usual)
             if own is None or asked is None:
                 continue
-            faults = ["thinner"] if own[0] > asked[0] else []
+            # Lighter than anything hard-wired is told by the wiring's rule on gauges.
+            faults = ["thinner"] if asked[0] < own[0] <= LIGHTEST_GAUGE else []
             faults += ["of fewer conductors"] if own[1] < asked[1] else []
             if faults:
                 yield Said(
@@ -49,26 +51,6 @@ def wrong_for_kind(house: House) -> Iterator[Said]:
                     f"{storey.name(device.id)} gets {device.cable}, {' and '.join(faults)} than the {usual} of its "
                     f"kind; give it {usual}.",
                 )
-
-
-@rule(
-    "cable.too_thin",
-    "should",
-    words="No cable of a hard-wired system is thinner than 22 AWG.",
-    mend="Choose 22 AWG or thicker.",
-    source="home technology exam book, chapter “Device Connectivity”: No. 22 is the smallest",
-)
-def too_thin(house: House) -> Iterator[Said]:
-    """Devices whose cable is thinner than 22 AWG though their kind's is too, or asks for none."""
-    for storey in house:
-        for device in storey.level.devices:
-            cable = cable_of(device, house.practice)
-            own = None if cable is None else gauge_and_conductors(cable)
-            key = DEVICE_KIND[device.kind].cable_key
-            usual = None if key is None else gauge_and_conductors(house.practice.text(key))
-            told = usual is not None and own is not None and own[0] > usual[0]
-            if own is not None and own[0] > 22 and not told:
-                yield Said((device.id,), f"{storey.name(device.id)} gets {cable}; choose 22 AWG or thicker.")
 
 
 @rule(

@@ -89,7 +89,8 @@ def hears_nothing(house: House) -> Iterator[Said]:
     for storey in house:
         for proof in storey.glass:
             # One that lies in a pane's plane or in a body is told by its own rule.
-            if proof.inside is None and not proof.views:
+            silent = not any(view.fraction > 0 or view.edge_on for view in proof.views.values())
+            if proof.inside is None and silent:
                 yield Said(
                     (proof.device,),
                     f"{storey.name(proof.device)} reaches no glass within {house.length_text(proof.reach)}; move it or "

@@ -42,12 +42,12 @@ def is_critical(storey: Storey, room: Room) -> bool:
         return False
     face = storey.scene.face_of_room[room.id]
     return any(
-        opening.kind == "door" and face in storey.scene.sides[opening.id] and _leads_out(storey, opening.id)
+        opening.kind == "door" and face in storey.scene.sides[opening.id] and leads_out(storey, opening.id)
         for opening in storey.level.openings
     )
 
 
-def _leads_out(storey: Storey, opening_id: str) -> bool:
+def leads_out(storey: Storey, opening_id: str) -> bool:
     if storey.scene.is_exterior(storey.opening_by_id[opening_id]):
         return True
     beside = [storey.scene.room_of_face.get(face) for face in storey.scene.sides[opening_id]]
