@@ -94,9 +94,9 @@ def _low_volts(wiring: Wiring) -> Judged:
             heavier = f"use {gauge} AWG" if gauge is not None else "no gauge down to 12 AWG carries it that far"
             yield (
                 (feed.pull.device.id,),
-                f"{feed.pull.label} gets {feed.hot_volts:.2f} V at {feed.milliamperes:g} mA over {feed.one_way_ft:g} ft "
-                f"one way of {feed.pull.cable} at 75 °C, below {least:g} V; {heavier}, or place a can within "
-                f"{feed.longest_ft:.0f} ft, or feed fewer loads.",
+                f"{feed.pull.label} gets {max(feed.hot_volts, 0):.2f} V at {feed.milliamperes:g} mA over "
+                f"{feed.one_way_ft:g} ft one way of {feed.pull.cable} at 75 °C, below {least:g} V; "
+                f"{heavier}, or place a can within {feed.longest_ft:.0f} ft, or feed fewer loads.",
             )
 
 
@@ -129,8 +129,8 @@ def _auxiliary(wiring: Wiring) -> Judged:
             over = supply.auxiliary_alarm - limit
             yield (
                 (supply.can,),
-                f"Devices on {supply.can} draw {supply.auxiliary_alarm:g} mA and its auxiliary output gives {limit:g} mA; "
-                f"take off {over:g} mA, add a second can with a supply, or enter the listed output.",
+                f"Devices on {supply.can} draw {supply.auxiliary_alarm:g} mA and its auxiliary output gives "
+                f"{limit:g} mA; take off {over:g} mA, add a second can with a supply, or enter the listed output.",
             )
 
 
@@ -207,8 +207,8 @@ def _loop(wiring: Wiring) -> Judged:
         if zone.hot_loop_ohms is not None and zone.hot_loop_ohms > limit:
             yield (
                 _devices(zone.pulls),
-                f"Zone {zone.number} of {zone.can} ({zone.words}) has {zone.hot_loop_ohms:.1f} Ω of wire at 75 °C, over "
-                f"{limit:g} Ω; split it, use heavier cable, or enter the panel's listed limit.",
+                f"Zone {zone.number} of {zone.can} ({zone.words}) has {zone.hot_loop_ohms:.1f} Ω of wire at 75 °C, "
+                f"over {limit:g} Ω; split it, use heavier cable, or enter the panel's listed limit.",
             )
 
 

@@ -1,0 +1,1 @@
+"""Tests of the cable: routes, pulls, boxes, zones, power."""
