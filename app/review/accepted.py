@@ -34,8 +34,11 @@ class Acceptance:
         return f"Accepted by {self.name}: {self.reason}"
 
     def covers(self, rule: str, things: tuple[str, ...]) -> bool:
-        """Whether it speaks of a finding: the same rule, and every thing named in it is of that finding."""
-        return rule == self.rule and self.things <= set(things)
+        """Whether it speaks of a finding: the same rule, and every thing named in it is of that finding.
+
+        One that names nothing speaks only of a finding on nothing, such as a missing siren, and never of a whole rule.
+        """
+        return rule == self.rule and (self.things <= set(things) if self.things else not things)
 
 
 def acceptances(plan: Plan) -> tuple[Acceptance, ...]:
@@ -52,6 +55,4 @@ def _read(notes: str, speaker: frozenset[str]) -> Iterator[Acceptance]:
     for line in notes.splitlines():
         if (said := _LINE.match(line)) is not None:
             named = frozenset(re.split(r"[\s,]+", said["things"].strip())) - {""}
-            # A line that names nothing would accept every finding of its rule: only a device's own note may.
-            if named or speaker:
-                yield Acceptance(said["rule"].lower(), named or speaker, said["reason"], said["name"])
+            yield Acceptance(said["rule"].lower(), named or speaker, said["reason"], said["name"])
