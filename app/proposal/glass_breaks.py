@@ -1,0 +1,138 @@
+"""Glass breaks proposed level by level: the fewest on ceilings, then wall mounts for panes that no ceiling hears."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from app.coverage.glass import prove_glass
+from app.coverage.listening import listed
+from app.plan.measures import length_text
+from app.plan.model import Device
+from app.plan.room_uses import KITCHEN_OR_BATH, use_of
+from app.proposal.ceilings import Ceilings
+from app.proposal.deaf_panes import why_deaf
+from app.proposal.listeners import Ears, Hearing, Listener
+from app.proposal.proposals import Numbering, Proposal, sentence
+from app.proposal.wall_mounts import WallMount, mount_on_walls
+from app.review.house import Storey
+
+_MOST_NAMED = 6  # panes in a sentence
+
+
+@dataclass(frozen=True)
+class Unreachable:
+    """A pane that no place on its level's ceiling covers; ``instead`` is the proposed wall mount that does, or None."""
+
+    pane: str
+    level: str
+    why: str
+    instead: str | None
+
+
+@dataclass(frozen=True)
+class LevelGlass:
+    """What the first pass found for the glass of one level; ``panes`` counts those that nobody heard before."""
+
+    proposals: tuple[Proposal, ...]
+    hearing: Hearing
+    unreachable: tuple[Unreachable, ...]
+    panes: int
+
+
+def unheard(storey: Storey) -> list[int]:
+    """The panes of exterior openings that no detector of the plan covers."""
+    exterior = {opening.id for opening in storey.exterior}
+    return [
+        verdict.pane
+        for verdict in storey.verdicts
+        if verdict.status != "covered" and storey.scene.panes.opening[verdict.pane] in exterior
+    ]
+
+
+def propose_glass_breaks(
+    storey: Storey,
+    panes: Sequence[int],
+    numbering: Numbering,
+    *,
+    seconds: float,
+    progress: Callable[[float], None],
+    stop: Callable[[], bool],
+) -> LevelGlass:
+    """The fewest glass breaks for some panes of a level, and what no ceiling place can do."""
+    ceilings = Ceilings(storey.scene, storey.practice)
+    reach = storey.practice.number("glass.range")
+    ears = Ears(storey.scene, ceilings, storey.practice, storey.level.ceiling, reach)
+    hearing = ears.hear(panes, seconds=seconds, progress=progress, stop=stop)
+    proposals = [
+        _on_ceiling(storey, listener, numbering)
+        for listener in sorted(hearing.listeners, key=lambda one: (-round(one.at[1]), one.at[0]))
+    ]
+    mounts = mount_on_walls(storey, ceilings, hearing.deaf, seconds=seconds / 4, stop=stop) if hearing.deaf else []
+    instead: dict[int, str] = {}
+    for mount in mounts:
+        proposals.append(_on_wall(storey, mount, numbering))
+        for pane in mount.heard:
+            instead.setdefault(pane, proposals[-1].device.id)
+    unreachable = tuple(
+        Unreachable(
+            storey.scene.panes.name[pane],
+            storey.level.id,
+            f"{sentence(storey.name(storey.scene.panes.name[pane]))} cannot be covered from the ceiling: "
+            f"{why_deaf(storey, ceilings, pane, reach)}.",
+            instead.get(pane),
+        )
+        for pane in hearing.deaf
+    )
+    return LevelGlass(tuple(proposals), hearing, unreachable, len(panes))
+
+
+def _on_ceiling(storey: Storey, listener: Listener, numbering: Numbering) -> Proposal:
+    face = storey.scene.faces.face_at(*listener.at)
+    device = Device(
+        id=numbering.next("glass_break"), kind="glass_break", at=listener.at, note=_note(storey, face, "ceiling place")
+    )
+    slack = ""
+    if listener.depth >= 1 / 24:
+        slack = f"; set within {length_text(listener.depth, storey.units, sixteenths=1)} of the spot it still does"
+    return _proposal(storey, device, face, listener.heard, slack)
+
+
+def _on_wall(storey: Storey, mount: WallMount, numbering: Numbering) -> Proposal:
+    device = Device(
+        id=numbering.next("glass_break"),
+        kind="glass_break",
+        at=mount.at,
+        height=mount.height,
+        facing=mount.facing,
+        mount="wall",
+        note=_note(storey, mount.face, "wall"),
+    )
+    return _proposal(storey, device, mount.face, mount.heard, "; no place on the ceiling does")
+
+
+def _proposal(storey: Storey, device: Device, face: int, panes: Sequence[int], more: str) -> Proposal:
+    names = tuple(storey.scene.panes.name[pane] for pane in panes)
+    views = prove_glass(storey.scene, device, storey.practice).views
+    farthest = length_text(max(views[pane].farthest for pane in panes), storey.units)
+    limit = length_text(storey.practice.number("glass.range"), storey.units)
+    room = storey.scene.room_of_face.get(face)
+    where = f"in {storey.name(room)}, " if room else ""
+    place = (
+        "from the ceiling"
+        if device.mount is None
+        else f"from a wall at {length_text(device.height or 0.0, storey.units)}"
+    )
+    told = [storey.name(name) for name in names[:_MOST_NAMED]]
+    if len(names) > _MOST_NAMED:
+        told.append(f"{len(names) - _MOST_NAMED} more")
+    reason = f"{sentence(where)}{place}, it sees all of {listed(told)}: farthest point {farthest}, limit {limit}{more}."
+    return Proposal(storey.level.id, device, sentence(reason), names)
+
+
+def _note(storey: Storey, face: int, place: str) -> str | None:
+    """What a detector in a kitchen or bath must say for itself."""
+    room = storey.scene.room_of_face.get(face)
+    if room is None or use_of(storey.room_by_id[room]) not in KITCHEN_OR_BATH:
+        return None
+    return f"In {storey.name(room)} because no {place} elsewhere covers its glass with as few detectors; test it there."
