@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
+import shutil
 
+from app.command_line.check_report import check_report
 from app.command_line.plan_file import add_plan_argument, plan_named
+from app.command_line.printing import print_json, print_lines
 from app.review.check import check_plan
-from app.web.workshop.bench import as_json
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,5 +22,7 @@ def run(chosen: argparse.Namespace) -> int:
     plan = plan_named(chosen.plan)
     answer = check_plan(plan)
     if chosen.json:
-        sys.stdout.write(as_json(answer).decode() + "\n")
+        print_json(answer)
+    else:
+        print_lines(check_report(plan, answer, max(70, shutil.get_terminal_size((110, 24)).columns)))
     return 1 if answer["summary"]["must"] else 0

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import json
 
+from app.command_line.printing import print_json
 from app.plan.reading import plan_schema
 
 
-def add_arguments(parser: argparse.ArgumentParser) -> None:
+def add_arguments(_parser: argparse.ArgumentParser) -> None:
     """What the command takes: nothing."""
 
 
 def run(_chosen: argparse.Namespace) -> int:
     """Print it."""
-    print(json.dumps(plan_schema(), indent=2))
+    print_json(plan_schema())
     return 0

@@ -5,19 +5,14 @@ from __future__ import annotations
 import argparse
 import os
 import socket
-from pathlib import Path
 
 import uvicorn
 
+from app.command_line.data_folder import add_data_argument, opened
 from app.command_line.failing import CannotDo
-from app.storage.opening import open_database, open_folder
-from app.storage.place import usual_folder
-from app.storage.plans import PlanStore
-from app.storage.troubles import StoreTrouble
 from app.web.doors.passes import SHORTEST_KEY, new_key
 from app.web.factory import create_app
 
-DATABASE_NAMED = "STUDBAY_DATABASE"
 KEY_NAMED = "STUDBAY_KEY"
 _LOOPBACK = ("127.0.0.1", "::1", "localhost")
 
@@ -27,11 +22,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--host", default="127.0.0.1", help="address to listen on (127.0.0.1: this machine only)")
     parser.add_argument("--port", type=int, default=8000, help="port to listen on (8000); 0 takes a free one")
     add_data_argument(parser)
-
-
-def add_data_argument(parser: argparse.ArgumentParser) -> None:
-    """Let a command take the data folder."""
-    parser.add_argument("--data", type=Path, default=None, help=f"folder that keeps the plans ({usual_folder()})")
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -47,16 +37,6 @@ def run(chosen: argparse.Namespace) -> int:
     )
     server.run(sockets=[listening])
     return 0
-
-
-def opened(folder: Path | None) -> PlanStore:
-    """The store of a data folder, the database that the environment names, or the user's own; raises ``CannotDo``."""
-    try:
-        if folder is None and (url := os.environ.get(DATABASE_NAMED)):
-            return open_database(url)
-        return open_folder(folder or usual_folder())
-    except StoreTrouble as trouble:
-        raise CannotDo(str(trouble)) from None
 
 
 def _key() -> str:
