@@ -8,27 +8,20 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import Any
-from xml.etree import ElementTree
 
-import svgwrite
-
+from app.drawing.course import Course
+from app.drawing.maker import SVG, as_text
 from app.drawing.palette import COVERED, MISSED
-from app.drawing.pane_marks import STATUS_WORDS, PaneLine, covered_spans, mark_path
+from app.drawing.pane_marks import STATUS_WORDS, covered_spans, mark_path
 from app.drawing.view import Spot, View
 from app.plan.model import Level
 
 _KEPT_PANES = 16_384
 _PLAN = View()
-_PAGE = svgwrite.Drawing(debug=False)  # a maker of elements alone: nothing is ever added to it
 _USUAL_HALF = 0.1875  # ft
 
 _Segment = tuple[Spot, Spot]
 _Stretches = tuple[tuple[float, float], ...]
-
-
-def as_text(part: Any) -> str:
-    """An svgwrite element as text; its own ``tostring`` goes by bytes and takes a third longer."""
-    return ElementTree.tostring(part.get_xml(), encoding="unicode")
 
 
 def glass_text(level: Level, panes: Sequence[Mapping[str, Any]], word: float) -> str:
@@ -55,20 +48,21 @@ def glass_text(level: Level, panes: Sequence[Mapping[str, Any]], word: float) ->
 
 
 def _marks_text(status: str, paths: Sequence[str]) -> str:
-    mark = _PAGE.path(d="".join(paths), stroke=COVERED if status == "covered" else MISSED, stroke_width=2.25)
+    mark = SVG.path(d="".join(paths), stroke=COVERED if status == "covered" else MISSED, stroke_width=2.25)
     mark.attribs.update({"vector-effect": "non-scaling-stroke", "class": f"mark {status}"})
     return as_text(mark)
 
 
 @lru_cache(_KEPT_PANES)
 def _mark_text(status: str, segment: _Segment, inside: Spot | None, aside: float, size: float) -> str:
-    line = PaneLine.of(segment)
-    return mark_path(status, _PLAN.spot(line.at(line.length / 2, line.away_from(inside) * aside)), size)
+    line = Course.of(segment)
+    side = -1.0 if inside is not None and line.aside(inside) > 0 else 1.0
+    return mark_path(status, _PLAN.spot(line.at(line.length / 2, side * aside)), size)
 
 
 @lru_cache(_KEPT_PANES)
 def _covered_text(pane: str, why: str, segment: _Segment) -> str:
-    path = _PAGE.path(d=_PLAN.line(segment), class_="covered", stroke=COVERED, stroke_width=4)
+    path = SVG.path(d=_PLAN.line(segment), class_="covered", stroke=COVERED, stroke_width=4)
     path["vector-effect"] = "non-scaling-stroke"
     return as_text(_titled(path, pane, "covered", why))
 
@@ -76,13 +70,13 @@ def _covered_text(pane: str, why: str, segment: _Segment) -> str:
 @lru_cache(_KEPT_PANES)
 def _missed_text(pane: str, status: str, why: str, segment: _Segment, stretches: _Stretches, half: float) -> str:
     """A pane that is not covered in full: what of it is covered, and a hatched bar over each stretch that is not."""
-    line = PaneLine.of(segment)
-    group = _titled(_PAGE.g(class_=status), pane, status, why)
+    line = Course.of(segment)
+    group = _titled(SVG.g(class_=status), pane, status, why)
     kept = "".join(_PLAN.line((line.at(low), line.at(high))) for low, high in covered_spans(stretches, line.length))
     if kept:
-        group.add(_PAGE.path(d=kept, stroke=COVERED, stroke_width=4, vector_effect="non-scaling-stroke"))
+        group.add(SVG.path(d=kept, stroke=COVERED, stroke_width=4, vector_effect="non-scaling-stroke"))
     bars = _PLAN.rings(line.bar(span, half, least=half / 2) for span in stretches)
-    bar = _PAGE.path(d=bars, fill="url(#overlay-missed)", stroke=MISSED, stroke_width=2.5, stroke_dasharray="6 2.5")
+    bar = SVG.path(d=bars, fill="url(#overlay-missed)", stroke=MISSED, stroke_width=2.5, stroke_dasharray="6 2.5")
     bar.attribs.update({"vector-effect": "non-scaling-stroke", "class": "stretch"})
     group.add(bar)
     return as_text(group)

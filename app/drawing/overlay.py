@@ -13,9 +13,10 @@ from typing import Any
 import svgwrite
 from svgwrite.container import Group
 
-from app.drawing.glass_group import as_text, glass_text
+from app.drawing.glass_group import glass_text
 from app.drawing.leaders import Leader, leaders_of
 from app.drawing.lengths import drawn_length
+from app.drawing.maker import as_text
 from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
 from app.drawing.view import Spot, View
 from app.plan.devices import DEVICE_KIND, height_of, range_of

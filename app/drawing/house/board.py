@@ -1,0 +1,85 @@
+"""A board on which words are placed so that none lies over another, over a symbol or over a wall.
+
+Places are tried in the order given; the first free one is taken, else the one that lies over least.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.drawing.view import Spot
+from app.geometry.bodies import FloatArray
+
+Box = tuple[float, float, float, float]
+_ON_SOLID = 0.6  # how much an overlap with a wall weighs beside one with words
+
+
+class Board:
+    """Boxes (left, top, right, bottom) already taken, in the picture's unit, and what is solid."""
+
+    def __init__(self, solid: BaseGeometry, limits: Box) -> None:
+        self._solid = solid
+        self._limits = limits
+        self._taken: FloatArray = np.empty((256, 4))
+        self._count = 0
+        shapely.prepare(solid)
+
+    @property
+    def taken(self) -> FloatArray:
+        """Every box taken so far (n, 4)."""
+        return self._taken[: self._count]
+
+    def take(self, box: Box) -> None:
+        """Take a box, whatever lies there."""
+        if self._count == len(self._taken):
+            self._taken = np.concatenate([self._taken, np.empty_like(self._taken)])
+        self._taken[self._count] = box
+        self._count += 1
+
+    def cost(self, box: Box) -> float:
+        """Area of a box that lies over what is taken, over a wall or past the limits; 0 where it is free."""
+        left, top, right, bottom = box
+        taken = self.taken
+        wide = np.minimum(taken[:, 2], right) - np.maximum(taken[:, 0], left)
+        high = np.minimum(taken[:, 3], bottom) - np.maximum(taken[:, 1], top)
+        over = float(np.sum(np.clip(wide, 0, None) * np.clip(high, 0, None)))
+        area = (right - left) * (bottom - top)
+        low_x, low_y, high_x, high_y = self._limits
+        inside = max(0.0, min(right, high_x) - max(left, low_x)) * max(0.0, min(bottom, high_y) - max(top, low_y))
+        over += 4 * (area - inside)
+        shape = shapely.box(*box)
+        if self._solid.intersects(shape):
+            over += _ON_SOLID * float(shapely.intersection(self._solid, shape).area)
+        return over
+
+    def place(self, boxes: Iterable[Box], *, at_most: float = float("inf")) -> int | None:
+        """Take the first free box, else the one that lies over least, if that is no more than ``at_most``; gives back
+        its index, or None.
+        """
+        best: tuple[float, int, Box] | None = None
+        for index, box in enumerate(boxes):
+            cost = self.cost(box)
+            if cost <= 1e-9:
+                self.take(box)
+                return index
+            if best is None or cost < best[0]:
+                best = (cost, index, box)
+        if best is None or best[0] > at_most:
+            return None
+        self.take(best[2])
+        return best[1]
+
+
+def around(at: Spot, clear: float, width: float, height: float) -> Sequence[Box]:
+    """Boxes of a size about a place, ``clear`` from it: right, left, above, below, the corners, then farther out."""
+    boxes: list[Box] = []
+    for away in (clear, clear * 1.6, clear * 2.6, clear * 4, clear * 5.5):
+        for dx, dy in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1)):
+            reach = away * (0.75 if dx and dy else 1.0)
+            x, y = at[0] + dx * (reach + width / 2), at[1] + dy * (reach + height / 2)
+            boxes.append((x - width / 2, y - height / 2, x + width / 2, y + height / 2))
+    return boxes

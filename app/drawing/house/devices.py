@@ -1,0 +1,94 @@
+"""Devices on the plan: each symbol at its place, or beside it with a line to it where another stands there.
+
+Labels go where there is room about the symbol, with a line to it when they stand off.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from app.drawing.house.board import Board, Box, around
+from app.drawing.lettering import CAP_HEIGHT, lettered, shortened, text_width
+from app.drawing.maker import SVG
+from app.drawing.palette import INK
+from app.drawing.symbols import device_symbol
+from app.drawing.view import Spot, View, line_through
+from app.drawing.weights import FINE
+from app.plan.devices import DEVICE_KIND
+from app.plan.model import Device
+
+SYMBOL = 1.9  # mm: half width of a symbol
+LONGEST_LABEL = 26.0  # mm
+_CROWDED = 0.35  # of a symbol's box that may lie over others before it is set aside
+
+
+def device_label(device: Device) -> str:
+    """What a device is called on the sheet: its label, else its abbreviation and id."""
+    return device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
+
+
+def place_symbols(devices: Sequence[Device], board: Board, view: View, symbol: float) -> dict[str, Spot]:
+    """Where each device's symbol stands on paper; the space is taken on the board."""
+    places: dict[str, Spot] = {}
+    crowd: list[Device] = []
+    # Detectors keep their exact place first: their lines of sight are measured from it.
+    for device in sorted(devices, key=lambda device: device.kind not in ("glass_break", "motion")):
+        at = view.spot(device.at)
+        if any(math.dist(at, other) < 2 * symbol * (1 - _CROWDED) for other in places.values()):
+            crowd.append(device)
+        else:
+            places[device.id] = at
+            board.take(_about(at, symbol))
+    for device in crowd:
+        at = view.spot(device.at)
+        boxes = around(at, symbol * 1.4, 2 * symbol, 2 * symbol)
+        index = board.place(boxes)
+        box = boxes[index or 0]
+        places[device.id] = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    return places
+
+
+def _about(at: Spot, half: float) -> Box:
+    return (at[0] - half, at[1] - half, at[0] + half, at[1] + half)
+
+
+def draw_devices(
+    devices: Sequence[Device], places: dict[str, Spot], board: Board, view: View, symbol: float, size: float
+) -> Any:
+    """Every symbol with its label."""
+    group = SVG.g(class_="devices")
+    lines = SVG.g(fill="none", stroke=INK, stroke_width=FINE)
+    group.add(lines)
+    labels = []
+    for device in devices:
+        at, spot = places[device.id], view.spot(device.at)
+        if math.dist(at, spot) > 0.05:
+            lines.add(SVG.path(d=line_through((spot, at))))
+            lines.add(SVG.circle((round(spot[0], 3), round(spot[1], 3)), 0.35, fill=INK))
+        drawn = device_symbol(device.kind, at, symbol, device.facing)
+        drawn["data-device"] = device.id
+        drawn.set_desc(title=f"{device_label(device)}: {DEVICE_KIND[device.kind].name}")
+        group.add(drawn)
+        labels.append(_label(device_label(device), at, board, lines, symbol, size))
+    for label in labels:
+        group.add(label)
+    return group
+
+
+def _label(label: str, at: Spot, board: Board, lines: Any, symbol: float, size: float) -> Any:
+    text = shortened(label, size, LONGEST_LABEL, bold=True)
+    wide, high = text_width(text, size, bold=True) + 0.6, size * 1.05
+    boxes = around(at, symbol + 0.7, wide, high)
+    box = boxes[board.place(boxes) or 0]
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    gap_x, gap_y = _gap(at[0], box[0], box[2]), _gap(at[1], box[1], box[3])
+    if math.hypot(gap_x, gap_y) > symbol * 1.9:
+        lines.add(SVG.path(d=line_through((at, (at[0] + gap_x, at[1] + gap_y)))))
+    return lettered(text, (middle[0], middle[1] + size * CAP_HEIGHT / 2), size, bold=True, anchor="middle", halo=True)
+
+
+def _gap(value: float, low: float, high: float) -> float:
+    """How far, with its sign, a value lies from a span; 0 inside."""
+    return low - value if value < low else high - value if value > high else 0.0

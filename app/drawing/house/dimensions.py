@@ -1,0 +1,183 @@
+"""Dimension strings along the outer walls: corners and centres of openings, and outside them the overall length.
+
+Lines end in slashes; a text that finds no room above its line goes below it, or is left out with its neighbours kept.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any
+
+from app.drawing.house.outline import Edge, main_direction
+from app.drawing.lengths import drawn_length
+from app.drawing.lettering import lettered, text_width
+from app.drawing.maker import SVG
+from app.drawing.strokes import Look, Strokes
+from app.drawing.view import Spot, View, line_through
+from app.drawing.weights import FINE, THIN
+from app.geometry.scene import LevelScene
+
+INNER = 12.5  # mm of paper from the building to the string of corners and openings
+OUTER = 19.0  # mm to the overall length
+OUTMOST = 24.0  # mm that dimensions take on each side
+_ALIGNED = 9.0  # mm from an oblique side to its own dimension
+_OBLIQUE_FROM = 5.0  # ft: shorter oblique sides are not dimensioned
+_SAME = 0.03  # ft: marks nearer than this are one
+_FACING = math.cos(math.radians(2))
+
+_LINE = Look(FINE)
+_SLASH = Look(THIN)
+
+
+def draw_dimensions(scene: LevelScene, edges: Sequence[Edge], view: View, units: str, size: float) -> Any:
+    """The dimension strings of a level as a group; ``size`` is the height of the text's font in mm."""
+    strokes, group = Strokes(), SVG.g(class_="dimensions")
+    texts: list[Any] = []
+    turn = main_direction(scene.level.walls)
+    for quarter in range(4):
+        angle = turn + quarter * math.pi / 2
+        out = (math.cos(angle), math.sin(angle))
+        texts += _side(strokes, scene, edges, out, view, units, size)
+    for edge in edges:
+        if edge.length >= _OBLIQUE_FROM and _oblique(edge, turn):
+            texts += _aligned(strokes, edge, view, units, size)
+    group.add(strokes.group("dimension-lines"))
+    for text in texts:
+        group.add(text)
+    return group
+
+
+def _oblique(edge: Edge, turn: float) -> bool:
+    angle = math.atan2(edge.out[1], edge.out[0]) - turn
+    return abs(math.sin(2 * angle)) > math.sin(math.radians(4))
+
+
+def _side(
+    strokes: Strokes, scene: LevelScene, edges: Sequence[Edge], out: Spot, view: View, units: str, size: float
+) -> list[Any]:
+    """The strings of the side of the building that looks one way."""
+    along = (-out[1], out[0])
+    points = [point for edge in edges for point in (edge.start, edge.end)]
+    facing = [edge for edge in edges if edge.out[0] * out[0] + edge.out[1] * out[1] > _FACING]
+    if not facing:
+        return []
+    low, high = _span(points, along)
+    front = max(_dot(point, out) for point in points)
+    marks = [_dot(point, along) for edge in facing for point in (edge.start, edge.end)]
+    marks += [_dot(middle, along) for middle in _openings_facing(scene, out)]
+    marks = _distinct([*marks, low, high])
+    texts: list[Any] = []
+    rows = [(OUTER, [low, high])] if len(marks) <= 2 else [(INNER, marks), (OUTER, [low, high])]
+    for distance, here in rows:
+        base = front + distance / view.scale
+        places = [view.spot((mark * along[0] + base * out[0], mark * along[1] + base * out[1])) for mark in here]
+        strokes.add(_LINE, line_through(places))
+        reach = (distance - 2.5 if distance == INNER else OUTER - INNER - 1.0, 1.2)
+        strokes.add(_LINE, *(_extension(place, out, reach) for place in places))
+        strokes.add(_SLASH, *(_slash(place, along) for place in places))
+        lengths = [second - first for first, second in pairwise(here)]
+        texts += _texts(places, lengths, out, units, size)
+    return texts
+
+
+def _openings_facing(scene: LevelScene, out: Spot) -> list[Spot]:
+    """The middles of the outer openings whose wall looks one way."""
+    middles = []
+    for opening in scene.level.openings:
+        left, right = scene.sides[opening.id]
+        if (left < 0) == (right < 0):
+            continue
+        wall = scene.level.wall_by_id[opening.wall]
+        side = 1 if left < 0 else -1
+        normal = (side * (wall.a[1] - wall.b[1]) / wall.length, side * (wall.b[0] - wall.a[0]) / wall.length)
+        if normal[0] * out[0] + normal[1] * out[1] > _FACING:
+            middles.append(wall.along(opening.offset + opening.width / 2))
+    return middles
+
+
+def _texts(places: Sequence[Spot], lengths: Sequence[float], out: Spot, units: str, size: float) -> list[Any]:
+    """A text for each part of a string, on its outer side or, where that is taken, on its inner one."""
+    dx, dy = places[-1][0] - places[0][0], places[-1][1] - places[0][1]
+    run = math.hypot(dx, dy) or 1.0
+    ux, uy = dx / run, dy / run
+    angle, up = _readable(ux, uy)
+    outward = 1.0 if (out[0] * up[0] - out[1] * up[1]) > 0 else -1.0
+    ends: dict[float, float] = {1.0: -math.inf, -1.0: -math.inf}
+    texts = []
+    for (first, second), length in zip(pairwise(places), lengths, strict=True):
+        text = drawn_length(length, units)
+        half = text_width(text, size) / 2
+        middle = ((first[0] + second[0]) / 2, (first[1] + second[1]) / 2)
+        centre = (middle[0] - places[0][0]) * ux + (middle[1] - places[0][1]) * uy
+        for side in (1.0, -1.0):
+            fits = 2 * half + 1.0 <= length_between(first, second) or side < 0 or length_between(first, second) > half
+            if centre - half > ends[side] + 0.6 and fits:
+                ends[side] = centre + half
+                lift = 0.9 if side * outward > 0 else -0.9 - 0.72 * size
+                at = (middle[0] + up[0] * lift, middle[1] + up[1] * lift)
+                texts.append(lettered(text, at, size, anchor="middle", turn=angle))
+                break
+    return texts
+
+
+def length_between(first: Spot, second: Spot) -> float:
+    """Distance between two places of the picture."""
+    return math.dist(first, second)
+
+
+def _readable(ux: float, uy: float) -> tuple[float, Spot]:
+    """The turn in degrees of a text along a line, read from below or from the right, and the way that is up for it."""
+    if ux < -1e-6 or (abs(ux) <= 1e-6 and uy > 0):
+        ux, uy = -ux, -uy
+    return math.degrees(math.atan2(uy, ux)), (uy, -ux)
+
+
+def _aligned(strokes: Strokes, edge: Edge, view: View, units: str, size: float) -> list[Any]:
+    """A dimension of its own along an oblique side."""
+    away = _ALIGNED / view.scale
+    places = [
+        view.spot((point[0] + edge.out[0] * away, point[1] + edge.out[1] * away)) for point in (edge.start, edge.end)
+    ]
+    along = ((edge.end[0] - edge.start[0]) / edge.length, (edge.end[1] - edge.start[1]) / edge.length)
+    strokes.add(_LINE, line_through(places), *(_extension(place, edge.out, (_ALIGNED - 2.5, 1.2)) for place in places))
+    strokes.add(_SLASH, *(_slash(place, along) for place in places))
+    return _texts(places, [edge.length], edge.out, units, size)
+
+
+def _extension(place: Spot, out: Spot, reach: Sequence[float]) -> str:
+    back, past = reach
+    return line_through(
+        (
+            (place[0] - out[0] * back, place[1] + out[1] * back),
+            (place[0] + out[0] * past, place[1] - out[1] * past),
+        )
+    )
+
+
+def _slash(place: Spot, along: Spot) -> str:
+    """A slash at 45° to the dimension line, as it leans in reading."""
+    ux, uy = along[0], -along[1]
+    _, up = _readable(ux, uy)
+    if ux < -1e-6 or (abs(ux) <= 1e-6 and uy > 0):
+        ux, uy = -ux, -uy
+    dx, dy = 0.8 * (ux + up[0]), 0.8 * (uy + up[1])
+    return line_through(((place[0] - dx, place[1] - dy), (place[0] + dx, place[1] + dy)))
+
+
+def _span(points: Sequence[Spot], along: Spot) -> tuple[float, float]:
+    marks = [_dot(point, along) for point in points]
+    return min(marks), max(marks)
+
+
+def _dot(point: Sequence[float], along: Spot) -> float:
+    return point[0] * along[0] + point[1] * along[1]
+
+
+def _distinct(marks: Sequence[float]) -> list[float]:
+    kept: list[float] = []
+    for mark in sorted(marks):
+        if not kept or mark - kept[-1] > _SAME:
+            kept.append(mark)
+    return kept

@@ -1,0 +1,180 @@
+"""Fixtures as plans draw them: obstructions lightly hatched, and small signs for switches, chimes, registers, outlets.
+
+A bed is drawn with its head to the nearest wall, unless walls leave no room for one: then its sign alone.
+"""
+
+from __future__ import annotations
+
+import math
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.drawing.palette import PAPER, QUIET
+from app.drawing.strokes import Look, Strokes
+from app.drawing.view import Spot, View, line_through, written
+from app.drawing.weights import FINE, THIN
+from app.plan.model import Fixture, Level, Wall
+
+HATCH_STEP = 1.7  # mm of paper
+SIGN = 1.25  # mm: half width of a small sign
+BED = (5.0, 6.667)  # ft: width and length of the mattress, a queen's
+_PILLOWED = 2.5  # ft: a bed's point nearer to a wall than this is its pillow
+
+_OUTLINE = Look(FINE, fill=PAPER)
+_HUNG = Look(FINE, colour=QUIET, dash="1.2 0.8")
+_HATCH = Look(FINE, colour="#B3B3B3")
+_SIGN = Look(THIN, fill=PAPER)
+_SIGN_LINE = Look(THIN)
+
+SIGN_WORDS = {
+    "obstruction": "Furniture or built-in",
+    "light_switch": "Light switch",
+    "chime": "Doorbell chime",
+    "supply_register": "Supply register",
+    "bed": "Bed",
+    "outlet": "Outlet",
+}
+
+
+def draw_obstructions(strokes: Strokes, level: Level, view: View) -> None:
+    """Outline and hatch every obstruction; one that hangs above the floor is dashed."""
+    for fixture in level.fixtures:
+        if fixture.polygon is not None:
+            outline = view.rings([fixture.polygon])
+            strokes.add(_HUNG if fixture.base > 0 else _OUTLINE, outline)
+            strokes.add(_HATCH, hatching(shapely.Polygon([view.spot(corner) for corner in fixture.polygon])))
+
+
+def hatching(area: BaseGeometry, step: float = HATCH_STEP) -> str:
+    """Path data of lines that slant through an area of the picture, ``step`` apart."""
+    left, top, right, bottom = area.bounds
+    gap = step * math.sqrt(2)
+    first, last = math.floor((left + top) / gap), math.ceil((right + bottom) / gap)
+    if last - first > 2000:
+        return ""
+    lines = [[(k * gap - bottom, bottom), (k * gap - top, top)] for k in range(first, last + 1)]
+    cut = shapely.intersection(shapely.multilinestrings([shapely.linestrings(line) for line in lines]), area)
+    return "".join(
+        line_through(shapely.get_coordinates(part).tolist())
+        for part in shapely.get_parts(cut)
+        if part.geom_type == "LineString"
+    )
+
+
+def draw_beds(strokes: Strokes, level: Level, solid: BaseGeometry, view: View) -> None:
+    """Draw every bed."""
+    for fixture in level.fixtures:
+        if fixture.kind == "bed" and fixture.at is not None:
+            outline = _bed_outline(fixture.at, level)
+            if outline is None or shapely.Polygon(outline[0]).buffer(-0.05).intersects(solid):
+                strokes.add(_SIGN, sign_path("bed", view.spot(fixture.at)))
+            else:
+                strokes.add(_OUTLINE, *(view.rings([ring]) for ring in outline))
+
+
+def _bed_outline(at: Spot, level: Level) -> list[list[Spot]] | None:
+    """The mattress and two pillows, in feet, with the head to the nearest wall; None where there is none."""
+    nearest = _nearest_wall(at, level)
+    if nearest is None:
+        return None
+    (foot_x, foot_y), distance, half = nearest
+    if distance <= half:
+        return None
+    ux, uy = (at[0] - foot_x) / distance, (at[1] - foot_y) / distance
+    width, length = BED
+    if distance - half > _PILLOWED:
+        base_x, base_y = at[0] - ux * length / 2, at[1] - uy * length / 2
+    else:
+        base_x, base_y = foot_x + ux * (half + 0.1), foot_y + uy * (half + 0.1)
+
+    def box(low: float, high: float, left: float, right: float) -> list[Spot]:
+        return [
+            (base_x + u * ux - v * uy, base_y + u * uy + v * ux)
+            for u, v in ((low, left), (high, left), (high, right), (low, right))
+        ]
+
+    return [box(0, length, -width / 2, width / 2), box(0.3, 1.6, -2.2, -0.3), box(0.3, 1.6, 0.3, 2.2)]
+
+
+def _nearest_wall(at: Spot, level: Level) -> tuple[Spot, float, float] | None:
+    """The nearest point of any centreline, the distance to it and that wall's half thickness, in feet."""
+
+    def foot(wall: Wall) -> Spot:
+        (ax, ay), (bx, by) = wall.a, wall.b
+        share = ((at[0] - ax) * (bx - ax) + (at[1] - ay) * (by - ay)) / wall.length**2
+        return wall.along(min(max(share, 0.0), 1.0) * wall.length)
+
+    found = [(math.dist(at, foot(wall)), foot(wall), wall.thickness / 2) for wall in level.walls]
+    if not found:
+        return None
+    distance, point, half = min(found)
+    return point, distance, half
+
+
+def draw_signs(strokes: Strokes, level: Level, view: View) -> list[tuple[Fixture, Spot]]:
+    """Draw the small signs; gives back each point fixture with its place on paper."""
+    placed = []
+    for fixture in level.fixtures:
+        if fixture.at is not None:
+            at = view.spot(fixture.at)
+            placed.append((fixture, at))
+            if fixture.kind != "bed":
+                strokes.add(_SIGN, sign_path(fixture.kind, at))
+                strokes.add(_SIGN_LINE, sign_lines(fixture.kind, at))
+    return placed
+
+
+def sign_path(kind: str, at: Spot) -> str:
+    """The closed outline of a fixture's sign about a place of the picture."""
+    x, y = at
+    if kind == "supply_register":
+        return _box(x, y, SIGN * 1.5, SIGN * 0.8)
+    if kind in ("bed", "obstruction"):
+        return _box(x, y, SIGN * 1.5, SIGN)
+    return f"M{written(x - SIGN, y)}a{SIGN} {SIGN} 0 1 0 {2 * SIGN} 0a{SIGN} {SIGN} 0 1 0 {-2 * SIGN} 0Z"
+
+
+def sign_lines(kind: str, at: Spot) -> str:
+    """The lines within a fixture's sign."""
+    x, y = at
+    if kind == "light_switch":
+        waves = ((0.45, -0.6), (-0.35, -0.6), (-0.45, -0.1), (0.45, 0.1), (0.35, 0.6), (-0.45, 0.6))
+        return line_through((x + SIGN * dx, y + SIGN * dy) for dx, dy in waves)
+    if kind == "chime":
+        bell = (
+            (-0.55, 0.4),
+            (-0.35, 0.2),
+            (-0.3, -0.4),
+            (0, -0.65),
+            (0.3, -0.4),
+            (0.35, 0.2),
+            (0.55, 0.4),
+            (-0.55, 0.4),
+        )
+        return line_through((x + SIGN * dx, y + SIGN * dy) for dx, dy in bell)
+    if kind == "supply_register":
+        return "".join(
+            line_through(((x + SIGN * dx, y - SIGN * 0.8), (x + SIGN * dx, y + SIGN * 0.8))) for dx in (-0.75, 0, 0.75)
+        )
+    if kind == "outlet":
+        return "".join(
+            line_through(((x + SIGN * dx, y - SIGN * 0.5), (x + SIGN * dx, y + SIGN * 0.5))) for dx in (-0.35, 0.35)
+        )
+    if kind == "obstruction":
+        return hatching(shapely.box(x - SIGN * 1.5, y - SIGN, x + SIGN * 1.5, y + SIGN), 0.9)
+    return ""
+
+
+def _box(x: float, y: float, half_width: float, half_height: float) -> str:
+    return (
+        line_through(
+            (
+                (x - half_width, y - half_height),
+                (x + half_width, y - half_height),
+                (x + half_width, y + half_height),
+                (x - half_width, y + half_height),
+            )
+        )
+        + "Z"
+    )

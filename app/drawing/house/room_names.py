@@ -1,0 +1,141 @@
+"""Room names and areas, set where the room's floor has space for them.
+
+A long name breaks into lines, a narrow room turns it, a small one leaves the area out; the largest that fits is taken.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.drawing.house.board import Board, Box
+from app.drawing.lettering import CAP_HEIGHT, SMALLEST, lettered, text_width, wrapped
+from app.drawing.maker import SVG
+from app.drawing.palette import QUIET
+from app.drawing.view import Spot, View
+from app.plan.measures import area_text
+
+_EDGE = 0.8  # mm kept from walls
+_STEPS = 13
+
+
+@dataclass(frozen=True)
+class _Setting:
+    """Lines of a name at one size: ``box`` is its width and height in mm before it is turned."""
+
+    lines: tuple[str, ...]
+    area: str
+    size: float
+    turned: bool
+    width: float
+    height: float
+
+
+def draw_room_names(
+    rooms: Sequence[Mapping[str, Any]], marks: Mapping[str, Spot], board: Board, view: View, units: str, size: float
+) -> Any:
+    """Every room's name and area; ``rooms`` are the check's answers, ``marks`` the rooms' own points in plan."""
+    group = SVG.g(class_="room-names")
+    for room in rooms:
+        rings = [shapely.Polygon([view.spot(corner) for corner in ring]) for ring in room["outline"]]
+        floor = max(rings, key=lambda ring: float(ring.area), default=None)
+        name = room["name"] or room["id"]
+        if floor is None or floor.is_empty:
+            if room["id"] in marks:
+                spot = view.spot(marks[room["id"]])
+                group.add(lettered(name, spot, size, bold=True, anchor="middle", halo=True))
+            continue
+        found = _fitting(name, area_text(room["area_sqft"], units), floor, board, size)
+        if found is not None:
+            for text in _set(*found):
+                group.add(text)
+    return group
+
+
+def _fitting(name: str, area: str, floor: BaseGeometry, board: Board, size: float) -> tuple[_Setting, Spot] | None:
+    """The best setting with its middle; the one that lies over least where none is free."""
+    inner = floor.buffer(-_EDGE)
+    inner = floor if inner.is_empty else inner
+    shapely.prepare(inner)
+    middles = _middles(inner)
+    fallback: tuple[float, _Setting, Spot] | None = None
+    for setting in _settings(name, area, size):
+        for middle in middles:
+            box = _box(setting, middle)
+            shape = shapely.box(*box)
+            outside = 0.0 if inner.contains(shape) else float(shapely.difference(shape, inner).area)
+            cost = board.cost(box) + outside
+            if cost <= 1e-9:
+                board.take(box)
+                return setting, middle
+            if fallback is None or cost < fallback[0]:
+                fallback = (cost, setting, middle)
+    if fallback is None:
+        return None
+    board.take(_box(fallback[1], fallback[2]))
+    return fallback[1], fallback[2]
+
+
+def _settings(name: str, area: str, size: float) -> Iterator[_Setting]:
+    """Settings of a name from the best to the last resort."""
+    least = min(size, SMALLEST)
+    for scale, with_area, turned in (
+        (1.0, True, False),
+        (0.85, True, False),
+        (0.85, True, True),
+        (0.72, True, False),
+        (0.85, False, False),
+        (0.72, False, False),
+        (0.72, False, True),
+    ):
+        here = max(size * scale, least)
+        for breadth in (math.inf, 24.0, 15.0, 10.0):
+            lines = tuple(wrapped(name.upper(), here, breadth, bold=True)) if breadth < math.inf else (name.upper(),)
+            if len(lines) > 4 or (breadth < math.inf and len(lines) == 1):
+                continue
+            small = max(least, here * 0.85)
+            below = area if with_area else ""
+            width = max(text_width(line, here, bold=True) for line in lines)
+            width = max(width, text_width(below, small))
+            height = len(lines) * here * 1.15 + (small * 1.25 if below else 0.0)
+            yield _Setting(lines, below, here, turned, width + 0.8, height)
+
+
+def _middles(inner: BaseGeometry) -> list[Spot]:
+    """Places to try, nearest to the middle of the room's floor first."""
+    left, top, right, bottom = inner.bounds
+    heart = shapely.maximum_inscribed_circle(inner, tolerance=0.5).coords[0]
+    xs, ys = np.linspace(left, right, _STEPS + 2)[1:-1], np.linspace(top, bottom, _STEPS + 2)[1:-1]
+    grid = [(float(x), float(y)) for x in xs for y in ys]
+    inside = shapely.contains_xy(inner, [x for x, _ in grid], [y for _, y in grid])
+    centre = inner.centroid
+    first = (centre.x, centre.y) if inner.contains(centre) else (heart[0], heart[1])
+    kept = [spot for spot, within in zip(grid, inside.tolist(), strict=True) if within]
+    kept.sort(key=lambda spot: math.dist(spot, first))
+    return [first, (heart[0], heart[1]), *kept]
+
+
+def _box(setting: _Setting, middle: Spot) -> Box:
+    width, height = (setting.height, setting.width) if setting.turned else (setting.width, setting.height)
+    return (middle[0] - width / 2, middle[1] - height / 2, middle[0] + width / 2, middle[1] + height / 2)
+
+
+def _set(setting: _Setting, middle: Spot) -> Iterator[Any]:
+    group = SVG.g()
+    if setting.turned:
+        group["transform"] = f"rotate(-90 {middle[0]:.3f} {middle[1]:.3f})"
+    line_height = setting.size * 1.15
+    y = middle[1] - setting.height / 2 + setting.size * (CAP_HEIGHT + 0.2)
+    for line in setting.lines:
+        group.add(lettered(line, (middle[0], y), setting.size, bold=True, anchor="middle", halo=True))
+        y += line_height
+    if setting.area:
+        small = max(SMALLEST, setting.size * 0.85)
+        group.add(lettered(setting.area, (middle[0], y + 0.1), small, anchor="middle", halo=True, colour=QUIET))
+    yield group

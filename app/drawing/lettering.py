@@ -1,0 +1,150 @@
+"""Lettering of known width: what a text measures, where it breaks, and the SVG that keeps it to that width.
+
+Widths are those of the common sans-serif metrics that Arial, Helvetica and Liberation Sans share. Every text carries
+its ``textLength``, so that a computer with another font squeezes it rather than let it run over its neighbour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from app.drawing.maker import SVG
+from app.drawing.palette import INK, PAPER
+from app.drawing.view import Spot
+
+FONTS = "Arial, Helvetica, 'Liberation Sans', sans-serif"
+POINT = 25.4 / 72  # mm
+SMALLEST = 6.2 * POINT  # mm: nothing on a sheet is lettered smaller
+CAP_HEIGHT = 0.72  # of the font's size
+_WIDE = 1000  # thousandths of an em for letters that the tables do not know
+
+_PLAIN = {
+    191: "'",
+    222: "ijl’‘",
+    260: "|",
+    278: " !,./:;I[\\]ft·",
+    333: "()-`r“”",
+    334: "{}",
+    355: '"″•',
+    389: "*",
+    400: "°",
+    469: "^",
+    500: "Jcksvxyzç",
+    556: "#$0123456789?L_abdeghnopqu–√≤≥éèêäöüñáíóúà",
+    584: "+<=>~×−",
+    611: "FTZß",
+    667: "&ABEKPSVXYÄ",
+    722: "CDHNRUwÜ",
+    778: "GOQÖ",
+    833: "Mm½¼¾",
+    889: "%",
+    944: "Wœ",
+    1015: "@",
+}
+_BOLD = {
+    238: "'",
+    278: " ,./I\\ijl’‘·",
+    280: "|",
+    333: "!()-:;[]`ft",
+    389: "*r{}",
+    400: "°",
+    479: '"″',
+    500: "z“”",
+    556: "#$0123456789J_aceksvxyç–√≤≥éèêäáàí",
+    584: "+<=>^~×−",
+    611: "?FLTZbdghnopquöüßñóú",
+    667: "EPSVXY",
+    722: "&ABCDHKNRUÄÜ",
+    778: "GOQwÖ",
+    833: "M½¼¾",
+    889: "%m",
+    944: "Wœ",
+    975: "@",
+}
+_WIDTHS = {
+    bold: {letter: width for width, letters in table.items() for letter in letters}
+    for bold, table in ((False, _PLAIN), (True, _BOLD))
+}
+
+
+def text_width(text: str, size: float, *, bold: bool = False) -> float:
+    """Width of a line of text in the unit of ``size``, its font's size."""
+    widths = _WIDTHS[bold]
+    return sum(widths.get(letter, _WIDE) for letter in text) * size / 1000
+
+
+def wrapped(text: str, size: float, width: float, *, bold: bool = False) -> list[str]:
+    """A text broken into lines no wider than ``width``; a word that is wider by itself is broken within."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in _fitting_words(paragraph.split(), size, width, bold):
+            longer = f"{line} {word}" if line else word
+            if line and text_width(longer, size, bold=bold) > width:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return lines
+
+
+def _fitting_words(words: Iterable[str], size: float, width: float, bold: bool) -> Iterable[str]:
+    for word in words:
+        while len(word) > 1 and text_width(word, size, bold=bold) > width:
+            share = max(1, int(len(word) * width / text_width(word, size, bold=bold)))
+            while share > 1 and text_width(word[:share], size, bold=bold) > width:
+                share -= 1
+            yield word[:share]
+            word = word[share:]
+        yield word
+
+
+def shortened(text: str, size: float, width: float, *, bold: bool = False) -> str:
+    """A text that fits in ``width``, its end left out with an ellipsis where it must be."""
+    if text_width(text, size, bold=bold) <= width:
+        return text
+    while text and text_width(f"{text}…", size, bold=bold) > width:
+        text = text[:-1]
+    return f"{text.rstrip()}…"
+
+
+def lettered(
+    text: str,
+    at: Spot,
+    size: float,
+    *,
+    bold: bool = False,
+    anchor: str = "start",
+    turn: float = 0.0,
+    halo: bool = False,
+    colour: str = INK,
+) -> Any:
+    """One line of text with its baseline at a place of the picture; ``turn`` in degrees clockwise about it."""
+    x, y = round(at[0], 3), round(at[1], 3)
+    element = SVG.text(text, (x, y), font_size=round(size, 3), fill=colour)
+    if text.strip():
+        element["textLength"] = round(text_width(text, size, bold=bold), 3)
+        element["lengthAdjust"] = "spacingAndGlyphs"
+    if bold:
+        element["font-weight"] = "bold"
+    if anchor != "start":
+        element["text-anchor"] = anchor
+    if turn:
+        element["transform"] = f"rotate({turn:.3f} {x} {y})"
+    if halo:
+        element.attribs.update(
+            {
+                "stroke": PAPER,
+                "stroke-width": round(size * 0.28, 3),
+                "paint-order": "stroke",
+                "stroke-linejoin": "round",
+            }
+        )
+    return element
+
+
+def paragraph(lines: Sequence[str], at: Spot, size: float, leading: float, **look: Any) -> list[Any]:
+    """Lines of text one under another; ``at`` is the first one's baseline, ``leading`` from one to the next."""
+    return [lettered(line, (at[0], at[1] + leading * index), size, **look) for index, line in enumerate(lines)]
