@@ -16,6 +16,8 @@ from app.command_line.failing import CannotDo
 COMMANDS = {
     "serve": "serve the page on this machine (also when no command is named)",
     "check": "coverage and findings of a plan",
+    "pulls": "the cable schedule of a plan: every home run, the boxes to buy, the totals",
+    "draft": "a first pass: the plan with a proposed set of devices",
     "audit": "check every plan of a folder, a line each",
     "schema": "print the JSON Schema of the plan file",
     "backup": "copy all kept plans into one file, also while serving",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from app.plan.model import Device, Opening
+from app.plan.model import Device, DeviceKindName, Opening
 from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, Severity, rule
 from app.review.house import CONTACT_KINDS, House, Storey
@@ -13,7 +13,7 @@ from app.review.house import CONTACT_KINDS, House, Storey
 _LOOPS = "common practice, no source: loops are made at the can, where each opening can still be told apart"
 
 
-def contact_kind_for(opening: Opening) -> str:
+def contact_kind_for(opening: Opening) -> DeviceKindName:
     """The kind of contact that an opening asks for."""
     if opening.kind == "window":
         return "window_contact"
