@@ -16,5 +16,10 @@ def print_json(answer: object) -> None:
 
 def print_lines(lines: Iterable[str]) -> None:
     """Print lines of text."""
-    sys.stdout.buffer.write("".join(f"{line}\n" for line in lines).encode("utf-8", "replace"))
+    print_text("".join(f"{line}\n" for line in lines))
+
+
+def print_text(text: str) -> None:
+    """Print a text as it is, line ends and all."""
+    sys.stdout.buffer.write(text.encode("utf-8", "replace"))
     sys.stdout.buffer.flush()

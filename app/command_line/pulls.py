@@ -1,0 +1,28 @@
+"""The cable schedule of a plan: pulls, boxes and totals, as text, JSON or CSV."""
+
+from __future__ import annotations
+
+import argparse
+
+from app.command_line.plan_file import add_plan_argument, plan_named
+from app.command_line.printing import print_json, print_text
+from app.wiring.schedule.schedule import compile_schedule, schedule_value
+from app.wiring.schedule.text import schedule_csv, schedule_text
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    add_plan_argument(parser)
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print one JSON object")
+    form.add_argument("--csv", action="store_true", help="print the pulls as CSV")
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Print the schedule."""
+    schedule = compile_schedule(plan_named(chosen.plan))
+    if chosen.json:
+        print_json(schedule_value(schedule))
+    else:
+        print_text(schedule_csv(schedule) if chosen.csv else schedule_text(schedule))
+    return 0
