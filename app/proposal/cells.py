@@ -57,7 +57,8 @@ def places_of(regions: Sequence[BaseGeometry], zones: Sequence[tuple[int, BaseGe
 def _cell_points(shapes: NDArray[np.object_], zones: NDArray[np.object_]) -> FloatArray:
     """A point inside every cell of the arrangement of outlines that lies in some region."""
     if len(shapes) == 1 and not len(zones):
-        return shapely.get_coordinates(shapely.point_on_surface(shapes))
+        alone: FloatArray = shapely.get_coordinates(shapely.point_on_surface(shapes))
+        return alone
     outlines = shapely.boundary(shapes)
     if len(zones):
         within = shapely.union_all(shapes)
@@ -65,7 +66,8 @@ def _cell_points(shapes: NDArray[np.object_], zones: NDArray[np.object_]) -> Flo
     noded = shapely.union_all(outlines)
     cells = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
     wide = shapely.area(cells) > NARROWEST * shapely.length(cells) / 2
-    return shapely.get_coordinates(shapely.point_on_surface(cells[wide]))
+    points: FloatArray = shapely.get_coordinates(shapely.point_on_surface(cells[wide]))
+    return points
 
 
 def _lattice(shapes: NDArray[np.object_]) -> FloatArray:

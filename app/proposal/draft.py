@@ -56,9 +56,7 @@ class FewestProof:
     def words(self) -> str:
         """The proof as a sentence."""
         if not self.panes:
-            return (
-                f"Every exterior pane is covered by the {self.kept} that stand already." if self.kept else "No glass."
-            )
+            return "Every exterior pane is covered already; no glass break is proposed."
         count = f"{self.proposed} glass break{'' if self.proposed == 1 else 's'} on ceilings for {self.panes} panes"
         bound = f"proven lower bound {self.lower_bound}"
         if self.optimal:

@@ -36,7 +36,7 @@ def propose_keypads(house: House, numbering: Numbering) -> list[Proposal]:
 
 def _at_family_door(house: House, numbering: Numbering) -> list[Proposal]:
     """One keypad inside the door most likely in use, where no room is named an entry."""
-    doors = []
+    doors: list[tuple[tuple[bool, bool, bool, int], Storey, Room, Opening]] = []
     for storey in house:
         for opening in storey.exterior:
             rooms = [storey.scene.room_of_face.get(face) for face in storey.scene.sides[opening.id]]

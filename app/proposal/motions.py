@@ -128,8 +128,8 @@ def _faults(storey: Storey, face: int, device: Device) -> Iterator[str]:
     if (glass := glass_on_axis(storey, device)) is not None:
         yield f"no corner avoids glass straight ahead: {storey.name(glass)}"
     least = storey.practice.number("motion.register_clearance")
-    for fixture in storey.level.fixtures:
-        if fixture.kind == "supply_register" and fixture.at is not None and math.dist(fixture.at, device.at) < least:
-            if storey.scene.faces.face_at(*fixture.at) == face:
-                yield f"a register is near: {storey.name(fixture.id)}"
-                return
+    registers = [one for one in storey.level.fixtures if one.kind == "supply_register"]
+    for one in registers:
+        if one.at and math.dist(one.at, device.at) < least and storey.scene.faces.face_at(*one.at) == face:
+            yield f"a register is near: {storey.name(one.id)}"
+            return

@@ -1,4 +1,7 @@
-"""Sirens: beside the chime, else in a hall; one on every floor of a large home; one more where a bed hears too little."""
+"""Sirens: beside the chime, else in a hall; one on every floor of a large home.
+
+Where a bed still hears too little, one more is put where that mends it.
+"""
 
 from __future__ import annotations
 

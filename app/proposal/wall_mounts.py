@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -103,7 +104,7 @@ def _pieces(wall: Stretch, regions: dict[int, BaseGeometry]) -> list[tuple[float
                 spans.append((min(ends), max(ends), pane))
     marks = np.unique([mark for low, high, _ in spans for mark in (low, high)])
     pieces = []
-    for low, high in zip(marks[:-1], marks[1:], strict=True):
+    for low, high in pairwise(marks.tolist()):
         middle = (low + high) / 2
         heard = frozenset(pane for start, end, pane in spans if start < middle < end)
         if heard and high - low > _NARROWEST:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -57,7 +58,7 @@ class Stretch:
 
 
 def stretches_of(scene: LevelScene, face: int, height: float, margin: float) -> list[Stretch]:
-    """The clear stretches of wall around a face's floor that reach ``height``, ``margin`` feet off ends and openings."""
+    """The clear stretches of wall around a face's floor that reach ``height``, ``margin`` ft off ends and openings."""
     found: list[Stretch] = []
     for wall, start, end, normal in _edges(scene, face):
         if wall_top(wall, scene.level.ceiling) < height:
@@ -77,7 +78,7 @@ def _edges(scene: LevelScene, face: int) -> Iterator[tuple[Wall, float, float, t
         shape = shapely.orient_polygons(polygon)
         for ring in (shape.exterior, *shape.interiors):
             corners = shapely.get_coordinates(ring)
-            for first, second in zip(corners[:-1], corners[1:], strict=True):
+            for first, second in pairwise(corners):
                 length = float(np.hypot(*(second - first)))
                 if length < 1e-6:
                     continue
@@ -109,7 +110,8 @@ def _span_on(
 
 
 def _along(wall: Wall) -> FloatArray:
-    return (np.array(wall.b) - np.array(wall.a)) / wall.length
+    along: FloatArray = (np.array(wall.b) - np.array(wall.a)) / wall.length
+    return along
 
 
 def _between_openings(scene: LevelScene, wall: Wall, start: float, end: float) -> Iterator[tuple[float, float]]:
