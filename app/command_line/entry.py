@@ -25,6 +25,7 @@ COMMANDS = {
     "rescue": "write out every plan that a damaged plans file still gives",
 }
 USUAL = "serve"
+TRACE_NAMED = "STUDBAY_TRACE"
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -51,6 +52,17 @@ def run(arguments: Sequence[str]) -> int:
         # The reader has left, as `| head` does; nothing more can be said to it.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 141
+    except MemoryError:
+        print("this takes more memory than there is; split the plan", file=sys.stderr)
+        return 2
+    except Exception as error:
+        if TRACE_NAMED in os.environ:
+            raise
+        print(
+            f"Studbay made a mistake of its own ({error!r}); please report it. {TRACE_NAMED}=1 tells more",
+            file=sys.stderr,
+        )
+        return 2
 
 
 def _is_unknown(word: str) -> bool:
