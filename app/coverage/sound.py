@@ -22,6 +22,7 @@ from app.plan.practice import Practice
 RATED_AT = 10.0  # ft
 NEAREST = 1.0  # ft: nearer than the source's own size the law says nothing
 FARTHEST = 200.0  # ft: farther sources are left out
+MOST_SOURCES = 12  # for one listener, those loudest in a free field: a house has fewer
 PILLOW = 2.0  # ft above the floor: an ear on a bed whose height is not given
 STANDING = 4.0  # ft above the floor: an ear in the middle of a room
 
@@ -128,7 +129,7 @@ def room_middles(plan: Plan, scenes: Mapping[str, LevelScene]) -> list[Listener]
 def listen(
     scenes: Mapping[str, LevelScene], practice: Practice, sources: Sequence[Source], listeners: Sequence[Listener]
 ) -> list[Heard]:
-    """What each listener hears of all sources within 200 ft; ``scenes`` by level id, from the lowest level up."""
+    """What each listener hears of the twelve loudest sources within 200 ft; ``scenes`` by level id."""
     order = {level: number for number, level in enumerate(sorted(scenes, key=lambda one: scenes[one].level.elevation))}
     rays: list[list[Ray]] = [[] for _ in listeners]
     for level, scene in scenes.items():
@@ -150,13 +151,17 @@ def listen(
 
 
 def _near_pairs(sources: Sequence[Source], listeners: Sequence[Listener]) -> list[tuple[int, int, float]]:
-    """The pairs (source, listener, feet) that are near enough to matter."""
+    """The pairs (source, listener, feet) that matter: for each listener the sources loudest in a free field."""
     if not sources or not listeners:
         return []
     mouths = np.array([(*source.at, source.z) for source in sources])
     ears = np.array([(*listener.at, listener.z) for listener in listeners])
-    pairs = []
-    for number, mouth in enumerate(mouths):
-        feet = np.sqrt(((ears - mouth) ** 2).sum(axis=1))
-        pairs += [(number, int(ear), float(feet[ear])) for ear in np.flatnonzero(feet <= FARTHEST)]
-    return pairs
+    feet = np.sqrt(((ears[:, None] - mouths[None]) ** 2).sum(axis=2))
+    free = np.array([source.rated for source in sources]) - 20 * np.log10(np.maximum(feet, NEAREST) / RATED_AT)
+    loudest = np.argsort(-free, axis=1, kind="stable")[:, :MOST_SOURCES]
+    return [
+        (int(source), ear, float(feet[ear, source]))
+        for ear, row in enumerate(loudest)
+        for source in row
+        if feet[ear, source] <= FARTHEST
+    ]

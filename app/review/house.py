@@ -17,7 +17,7 @@ from app.coverage.sound import Heard, listen, pillows, sounders
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
-from app.plan.model import Device, Level, Opening, Plan, Room, Wall
+from app.plan.model import Device, FixtureKind, Level, Opening, Plan, Room, Wall
 from app.plan.practice import Practice
 from app.review.accepted import Acceptance, acceptances
 from app.wiring.whereabouts import rooms_of
@@ -38,6 +38,10 @@ class Storey:
     def devices(self, *kinds: str) -> list[Device]:
         """The level's devices of some kinds, in the order of the file."""
         return [device for device in self.level.devices if device.kind in kinds]
+
+    def spots(self, kind: FixtureKind) -> dict[str, tuple[float, float]]:
+        """Where the level's point fixtures of a kind are, by their ids."""
+        return {one.id: one.at for one in self.level.fixtures if one.kind == kind and one.at is not None}
 
     @cached_property
     def glass(self) -> list[GlassProof]:

@@ -5,9 +5,9 @@ Whether each pane is covered is judged in ``glass``.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
+from app.geometry.nearest import nearest_spots
 from app.plan.practice import COMMON_PRACTICE
 from app.plan.room_uses import KITCHEN_OR_BATH, use_of
 from app.review.findings import Said, rule
@@ -25,10 +25,10 @@ def near_register(house: House) -> Iterator[Said]:
     """Detectors nearer to a supply register of their level than the practice allows."""
     least = house.practice.number("glass.register_clearance")
     for storey in house:
-        registers = [fixture for fixture in storey.level.fixtures if fixture.kind == "supply_register"]
-        for device in storey.devices("glass_break"):
-            near = [(math.dist(device.at, one.at), one.id) for one in registers if one.at is not None]
-            away, register = min(near, default=(math.inf, ""))
+        registers = storey.spots("supply_register")
+        detectors = storey.devices("glass_break")
+        nearest = nearest_spots([device.at for device in detectors], registers)
+        for device, (register, away) in zip(detectors, nearest, strict=True):
             if away < least - 1e-9:
                 yield Said(
                     (device.id, register),

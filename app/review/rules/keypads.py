@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from app.geometry.nearest import nearest_spots
 from app.plan.devices import cable_of, height_of
 from app.plan.model import Room
 from app.plan.practice import COMMON_PRACTICE
@@ -48,6 +49,7 @@ def is_critical(storey: Storey, room: Room) -> bool:
 
 
 def leads_out(storey: Storey, opening_id: str) -> bool:
+    """Whether an opening leads outdoors or to the garage, where the family comes in."""
     if storey.scene.is_exterior(storey.opening_by_id[opening_id]):
         return True
     beside = [storey.scene.room_of_face.get(face) for face in storey.scene.sides[opening_id]]
@@ -86,11 +88,11 @@ def not_above_switch(house: House) -> Iterator[Said]:
     """Keypads without a note that stand above no light switch, on levels where switches are drawn."""
     within = house.practice.number("keypad.switch_within")
     for storey in house:
-        switches = [one for one in storey.level.fixtures if one.kind == "light_switch" and one.at is not None]
-        for device in storey.devices("keypad") if switches else ():
-            near = [(math.dist(device.at, one.at), one.id) for one in switches if one.at is not None]
-            away, switch = min(near)
-            if away > within + 1e-9 and not device.note:
+        keypads = storey.devices("keypad")
+        nearest = nearest_spots([device.at for device in keypads], storey.spots("light_switch"))
+        for device, (switch, away) in zip(keypads, nearest, strict=True):
+            # Where no switch is drawn nothing can be said.
+            if within + 1e-9 < away < math.inf and not device.note:
                 yield Said(
                     (device.id, switch),
                     f"{storey.name(device.id)} is {house.length_text(away)} from the nearest light switch "

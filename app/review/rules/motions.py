@@ -9,6 +9,7 @@ import numpy as np
 
 from app.coverage.motion import watched_share
 from app.geometry.corners import Corner, corner_at, turned_by
+from app.geometry.nearest import nearest_spots
 from app.plan.devices import height_of, range_of, view_angle_of
 from app.plan.model import Device
 from app.plan.practice import COMMON_PRACTICE
@@ -156,22 +157,17 @@ def near_register(house: House) -> Iterator[Said]:
     """Motion detectors with a register of the same room within the practice's distance."""
     least = house.practice.number("motion.register_clearance")
     for storey in house:
-        registers = {
-            one.id: one.at for one in storey.level.fixtures if one.kind == "supply_register" and one.at is not None
-        }
+        registers = storey.spots("supply_register")
         motions = storey.devices("motion")
         if not registers or not motions:
             continue
-        faces = storey.scene.faces
-        of_registers = faces.holding(np.array(list(registers.values())))
-        of_motions = faces.holding(np.array([device.at for device in motions]))
-        for device, face in zip(motions, of_motions, strict=True):
-            near = [
-                (math.dist(device.at, at), name)
-                for (name, at), there in zip(registers.items(), of_registers, strict=True)
-                if there == face
-            ]
-            away, register = min(near, default=(math.inf, ""))
+        here = storey.scene.faces.holding(np.array([device.at for device in motions]))
+        there = storey.scene.faces.holding(np.array(list(registers.values())))
+        together: dict[int, dict[str, tuple[float, float]]] = {}
+        for (name, at), face in zip(registers.items(), there, strict=True):
+            together.setdefault(int(face), {})[name] = at
+        for device, face in zip(motions, here, strict=True):
+            ((register, away),) = nearest_spots([device.at], together.get(int(face), {}))
             if away < least - 1e-9 and not device.note:
                 yield Said(
                     (device.id, register),

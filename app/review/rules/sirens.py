@@ -5,10 +5,10 @@ Levels are estimates and a yardstick: nothing here claims to meet a fire rule.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from app.coverage.sound import Heard
+from app.geometry.nearest import nearest_spots
 from app.plan.measures import area_text
 from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, rule
@@ -71,13 +71,11 @@ def beside_chime(house: House) -> Iterator[Said]:
     """Levels with a chime and sirens of which none, and none with a note, stands beside a chime."""
     within = house.practice.number("siren.chime_within")
     for storey in house:
-        chimes = {one.id: one.at for one in storey.level.fixtures if one.kind == "chime" and one.at is not None}
-        sirens = storey.devices("siren")
+        sirens, chimes = storey.devices("siren"), storey.spots("chime")
         if not chimes or not sirens or any(siren.note for siren in sirens):
             continue
-        away, siren, chime = min(
-            (math.dist(siren.at, at), siren.id, name) for siren in sirens for name, at in chimes.items()
-        )
+        nearest = nearest_spots([siren.at for siren in sirens], chimes)
+        away, siren, chime = min((far, one.id, name) for one, (name, far) in zip(sirens, nearest, strict=True))
         if away > within + 1e-9:
             yield Said(
                 (siren, chime),
