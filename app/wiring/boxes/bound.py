@@ -52,15 +52,21 @@ class Pattern:
 
 @dataclass(frozen=True)
 class Relaxation:
-    """What the relaxation says: a cost below which no plan lies, the prices that prove it, the patterns it used."""
+    """What the relaxation says.
+
+    No plan costs less than ``bound``, which ``prices`` prove; ``bought`` is how much it buys of each of ``patterns``.
+    """
 
     bound: float
     prices: FloatArray
     patterns: tuple[Pattern, ...]
+    bought: FloatArray
 
 
-def relax(demand: Demand, choice: Catalogue, start: Iterable[Pattern], enough: int) -> Relaxation:
-    """Solve the relaxation from some patterns that cover the demand.
+def relax(
+    demand: Demand, choice: Catalogue, start: Iterable[Pattern], enough: int, rounds: int = MOST_ROUNDS
+) -> Relaxation:
+    """Solve the relaxation from some patterns that cover the demand, in at most some rounds.
 
     It stops early when the bound says that no plan costs less than ``enough``, the cost of one already at hand.
     """
@@ -71,7 +77,7 @@ def relax(demand: Demand, choice: Catalogue, start: Iterable[Pattern], enough: i
         master.add(pattern, choice.cost_of(pattern.size))
     bound, best_prices = 0.0, np.zeros(len(demand.lengths))
     known = set(patterns)
-    for _ in range(MOST_ROUNDS):
+    for _ in range(rounds):
         prices = master.prices()
         found, proved, safe = _price(demand, choice, prices * unit)
         if proved > bound:
@@ -85,7 +91,7 @@ def relax(demand: Demand, choice: Catalogue, start: Iterable[Pattern], enough: i
             known.add(pattern)
             patterns.append(pattern)
             master.add(pattern, choice.cost_of(pattern.size))
-    return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns))
+    return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns), master.bought(len(patterns)))
 
 
 class _Master:
@@ -108,6 +114,11 @@ class _Master:
         self._solver.run()
         prices: FloatArray = np.maximum(np.array(self._solver.getSolution().row_dual), 0.0)
         return prices
+
+    def bought(self, patterns: int) -> FloatArray:
+        """How much the last solution buys of each of the first ``patterns``; none of those added since."""
+        values = np.array(self._solver.getSolution().col_value)
+        return np.concatenate([values, np.zeros(patterns - len(values))])
 
 
 def _price(demand: Demand, choice: Catalogue, prices: FloatArray) -> tuple[list[Pattern], float, FloatArray]:

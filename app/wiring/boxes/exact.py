@@ -18,7 +18,7 @@ from app.wiring.boxes.bound import Demand, Pattern, Relaxation
 from app.wiring.boxes.sizes import BoxSize, Catalogue
 from app.wiring.quiet_solver import QuietSolver
 
-MOST_ARCS = 60_000
+MOST_ARCS = 30_000
 MOST_NODES = 20_000
 MOST_SECONDS = 3.0
 NONE = -np.inf
@@ -39,7 +39,7 @@ def choose_patterns(demand: Demand, choice: Catalogue, patterns: Sequence[Patter
     for pattern in patterns:
         held = [(rows[kind], float(count)) for kind, count in enumerate(pattern.counts) if count]
         model.column(choice.cost_of(pattern.size), held)
-    flows, _ = model.solve(nodes=300, seconds=2.0)
+    flows, _ = model.solve(nodes=200, seconds=1.0)
     if flows is None:
         return None
     return [pattern for pattern, times in zip(patterns, flows, strict=True) for _ in range(times)]

@@ -11,7 +11,7 @@ from random import Random
 from app.wiring.boxes.sizes import BoxSize, Catalogue
 
 Filled = tuple[BoxSize, tuple[int, ...]]  # a box and the indices of the pulls that it holds
-TRIES = 24
+TRIES = 4
 
 
 def fill_mix(lengths: Sequence[int], mix: Sequence[BoxSize]) -> list[Filled] | None:

@@ -12,12 +12,13 @@ from dataclasses import dataclass
 from itertools import islice
 
 from app.wiring.boxes.bound import Demand, Pattern, relax
+from app.wiring.boxes.diving import dive
 from app.wiring.boxes.exact import choose_patterns, solve_exactly
 from app.wiring.boxes.filling import Filled, fill_greedily, fill_mix, merge
 from app.wiring.boxes.sizes import BoxSize, Catalogue, catalogue
 
-MOST_COSTS = 12
-MOST_MIXES = 8
+MOST_COSTS = 3
+MOST_MIXES = 4
 
 
 @dataclass(frozen=True)
@@ -79,6 +80,8 @@ def _best(lengths: Sequence[int], choice: Catalogue) -> tuple[list[Filled], int]
     start = [_pattern(demand, lengths, size, pulls) for size, pulls in filled]
     relaxation = relax(demand, choice, start, _cost(filled, choice))
     bound = next(choice.costs_from(relaxation.bound, total))
+    if bound < _cost(filled, choice):
+        filled = _better(filled, dive(demand, choice, relaxation), lengths, choice)
     if bound < _cost(filled, choice):
         patterns = choose_patterns(demand, choice, relaxation.patterns, _cost(filled, choice))
         filled = _better(filled, patterns, lengths, choice)

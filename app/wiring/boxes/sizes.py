@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 UNITS_IN_A_FOOT = 1000
 MOST_STEPS = 20_000  # of the search for mixes of boxes
@@ -55,6 +56,15 @@ class Catalogue:
         return next(size for size in self.sizes if size.capacity >= length)
 
     @cached_property
+    def nested(self) -> bool:
+        """Whether each size divides the next.
+
+        Then boxes of any plan can be exchanged for as many feet in the fewest boxes those feet come in: small boxes
+        that together are as long as a larger one always can be found, and their pulls fit in it.
+        """
+        return all(large.units % small.units == 0 for small, large in pairwise(self.sizes))
+
+    @cached_property
     def _fewest(self) -> list[float]:
         """Fewest boxes whose units add up to the index; infinite where none do. Grown as it is asked for."""
         return [0.0]
@@ -79,7 +89,7 @@ class Catalogue:
         while True:
             fewest = self.fewest_boxes(units)
             if fewest < math.inf:
-                most = min(units // self.sizes[0].units, self.pulls)
+                most = int(fewest) if self.nested else min(units // self.sizes[0].units, self.pulls)
                 first = max(int(fewest), math.ceil(least - 1e-6) - units * (self.pulls + 1))
                 yield from (self.cost(units, boxes) for boxes in range(first, most + 1))
             units += 1

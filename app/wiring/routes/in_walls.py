@@ -50,7 +50,7 @@ class InWallWays:
         self._place: dict[Hashable, Spot] = {}
         self._storeys = {level.id: self._storey(number, level) for number, level in enumerate(plan.levels)}
         self._cans = {can.id: (can, cable_end(can, level, self._practice)) for level, can in cans}
-        self._joints = [self._join(self._storeys[level.id], device.at) for level, device in devices]
+        self._joints = self._join_all(devices)
         for level, can in cans:
             self._enter(level, can)
         for riser in plan.risers:
@@ -65,23 +65,36 @@ class InWallWays:
         edges = noded_centrelines(level.walls)
         return _Storey(number, run_height(level, self._practice), edges, shapely.STRtree(shapely.linestrings(edges)))
 
-    def _join(self, storey: _Storey, at: tuple[float, float]) -> list[Joint]:
-        """Where a thing joins the walls of its level: the nearest spot of the nearest wall, or of each as near."""
-        if not len(storey.edges):
-            return []
-        point = shapely.Point(at)
-        nearest, distance = storey.tree.query_nearest(point, return_distance=True, all_matches=False)
-        close = storey.tree.query(point, predicate="dwithin", distance=float(distance[0]) + TIE)
-        joints: dict[Hashable, float] = {}
-        for edge in sorted({int(number) for number in (*nearest, *close)}):
-            start, end = storey.edges[edge]
-            span = end - start
-            share = float(np.clip(np.dot(np.array(at) - start, span) / np.dot(span, span), 0.0, 1.0))
-            spot = start + share * span
-            node = self._node(storey, float(spot[0]), float(spot[1]))
-            storey.joints[edge][share] = node
-            joints[node] = float(np.hypot(*(spot - at)))
-        return list(joints.items())
+    def _join_all(self, devices: Sequence[tuple[Level, Device]]) -> list[list[Joint]]:
+        """The joints of devices on several levels, each level's asked for together."""
+        joints: list[list[Joint]] = [[] for _ in devices]
+        for name, storey in self._storeys.items():
+            here = [number for number, (level, _) in enumerate(devices) if level.id == name]
+            for number, found in zip(here, self._join(storey, [devices[n][1].at for n in here]), strict=True):
+                joints[number] = found
+        return joints
+
+    def _join(self, storey: _Storey, places: Sequence[tuple[float, float]]) -> list[list[Joint]]:
+        """Where each thing joins the walls of its level: the nearest spot of the nearest wall, or of each as near."""
+        joints: list[list[Joint]] = [[] for _ in places]
+        if not len(storey.edges) or not places:
+            return joints
+        at = np.array(places, dtype=float)
+        points = shapely.points(at)
+        (thing, _), nearest = storey.tree.query_nearest(points, return_distance=True, all_matches=False)
+        reach = np.zeros(len(at))
+        reach[thing] = nearest
+        thing, edge = storey.tree.query(points, predicate="dwithin", distance=reach + TIE)
+        start, span = storey.edges[edge, 0], storey.edges[edge, 1] - storey.edges[edge, 0]
+        share = np.clip(((at[thing] - start) * span).sum(axis=1) / (span * span).sum(axis=1), 0.0, 1.0)
+        spot = start + share[:, None] * span
+        feet = np.hypot(*(spot - at[thing]).T)
+        for number in np.lexsort((edge, thing)):
+            node = self._node(storey, float(spot[number, 0]), float(spot[number, 1]))
+            storey.joints[int(edge[number])][float(share[number])] = node
+            if all(node != other for other, _ in joints[thing[number]]):
+                joints[thing[number]].append((node, float(feet[number])))
+        return joints
 
     def _node(self, storey: _Storey, x: float, y: float) -> Hashable:
         node = (storey.number, round(x, 6), round(y, 6))
@@ -94,7 +107,7 @@ class InWallWays:
         above = ("can", can.id)
         self._place[above] = (*can.at, storey.run)
         self._graph.add_edge(HOME, above, weight=abs(storey.run - self._cans[can.id][1]))
-        for node, feet in self._join(storey, can.at):
+        for node, feet in self._join(storey, [can.at])[0]:
             self._graph.add_edge(above, node, weight=feet)
 
     def _rise(self, at: tuple[float, float], low: _Storey, high: _Storey) -> None:
@@ -113,7 +126,7 @@ class InWallWays:
         spot = (how, storey.number, round(at[0], 6), round(at[1], 6))
         if spot not in self._place:
             self._place[spot] = (*at, storey.run)
-            for node, feet in self._join(storey, at):
+            for node, feet in self._join(storey, [at])[0]:
                 self._graph.add_edge(*((node, spot) if how == "enter" else (spot, node)), weight=feet)
         return spot
 
