@@ -1,0 +1,116 @@
+/**
+ * The proof of the plan as the server last worked it out, and the overlay of the level in view.
+ * A new one is fetched after each save; while a device is tried the trial's answer stands in for it.
+ */
+
+/** @import { CheckAnswer, Device, Pane } from "../plan/types.js" */
+/** @import { PlanStore } from "../plan/store.js" */
+/** @import { Autosave } from "./autosave.js" */
+
+import { getCheck, getOverlay, postTrial } from "./api.js";
+
+export class Proof {
+  /** @param {string} planId @param {PlanStore} store @param {Autosave} autosave @param {() => number} scale px a foot */
+  constructor(planId, store, autosave, scale) {
+    this.planId = planId;
+    this.store = store;
+    this.autosave = autosave;
+    this.scale = scale;
+    /** @type {CheckAnswer | null} */
+    this.answer = null;
+    /** @type {Pane[] | null} panes of the level in view while a device is tried */
+    this.tried = null;
+    /** @type {string | null} SVG text */
+    this.overlay = null;
+    /** @type {Device | null} the detector whose leaders are drawn */
+    this.focus = null;
+    this.answeredRevision = -1;
+    this.wanted = "";
+    /** @type {Set<(topic: "answer" | "overlay") => void>} */
+    this.listeners = new Set();
+    autosave.listen(() => autosave.state === "saved" && this.refresh());
+    store.listen((topic) => topic === "level" && this.redraw());
+  }
+
+  /** @param {(topic: "answer" | "overlay") => void} listener */
+  listen(listener) {
+    this.listeners.add(listener);
+  }
+
+  /** Whether what is shown is the proof of the plan on the page. */
+  get isCurrent() {
+    return this.autosave.isCurrent && this.answeredRevision === this.autosave.revision;
+  }
+
+  /** Every pane of the plan, with those being tried. @returns {Pane[]} */
+  get panes() {
+    const all = this.answer?.panes ?? [];
+    if (!this.tried) return all;
+    const tried = new Map(this.tried.map((pane) => [pane.id, pane]));
+    return all.map((pane) => tried.get(pane.id) ?? pane);
+  }
+
+  /** Fetch the proof of the revision in force, unless it is here. */
+  async refresh() {
+    const revision = this.autosave.revision;
+    if (revision === this.answeredRevision) return;
+    this.tried = null;
+    try {
+      const [answer] = await Promise.all([getCheck(this.planId), this.redraw(true)]);
+      if (revision !== this.autosave.revision) return;
+      this.answer = answer;
+      this.answeredRevision = revision;
+      this.#tell("answer");
+    } catch {
+      // The server is away or refused: the autosave tells so, and the next save asks again.
+    }
+  }
+
+  /** Draw the leaders of one detector, or of none. @param {Device | null} device */
+  focusOn(device) {
+    if (device === this.focus) return;
+    this.focus = device;
+    if (!this.tried) this.redraw();
+  }
+
+  /** Fetch the overlay of the level in view for the zoom in force. @param {boolean} [always] */
+  async redraw(always = false) {
+    const { levelId } = this.store;
+    const focus = this.store.committedLevel.devices?.find((device) => device.id === this.focus?.id);
+    const wanted = `${levelId} ${this.scale().toFixed(1)} ${focus?.id ?? ""} ${this.autosave.revision}`;
+    if (wanted === this.wanted && !always) return;
+    this.wanted = wanted;
+    try {
+      const overlay = focus
+        ? (await postTrial(this.planId, levelId, focus, this.scale())).overlay
+        : await getOverlay(this.planId, levelId, this.scale());
+      if (wanted !== this.wanted) return;
+      this.overlay = overlay;
+      this.#tell("overlay");
+    } catch {
+      this.wanted = "";
+    }
+  }
+
+  /** Show a trial's answer. @param {{panes: Pane[], overlay: string}} answer */
+  show(answer) {
+    this.tried = answer.panes;
+    this.overlay = answer.overlay;
+    this.wanted = "";
+    this.#tell("overlay");
+    this.#tell("answer");
+  }
+
+  /** Leave the trial: the proof of the plan as it stands is shown again. */
+  settle() {
+    if (!this.tried) return;
+    this.tried = null;
+    this.#tell("answer");
+    this.redraw();
+  }
+
+  /** @param {"answer" | "overlay"} topic */
+  #tell(topic) {
+    for (const listener of this.listeners) listener(topic);
+  }
+}
