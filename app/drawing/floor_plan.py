@@ -54,6 +54,7 @@ class LevelDrawing:
     panes: Answers
     motions: Answers
     rooms: Answers
+    names: Mapping[str, str]
     units: str
 
     @cached_property
@@ -100,14 +101,14 @@ class LevelDrawing:
         draw_walls(above, self.walls, view)
         draw_openings(above, self.scene, view)
         draw_glass(above, self.scene, self.panes, view)
-        for fixture, spot in draw_signs(signs, level, view):
-            if fixture.kind != "bed":
-                board.take((spot[0] - 1.6, spot[1] - 1.4, spot[0] + 1.6, spot[1] + 1.4))
+        spots = [spot for fixture, spot in draw_signs(signs, level, view) if fixture.kind != "bed"]
+        for x, y in spots:
+            board.take((x - 1.6, y - 1.4, x + 1.6, y + 1.4))
         for name, strokes in (("beneath", beneath), ("walls", above), ("signs", signs)):
             group.add(strokes.group(name))
         devices = [device for device in level.devices if _within(view.spot(device.at), limits)]
-        places = place_symbols(devices, board, view, sizes.symbol)
-        drawn = draw_devices(devices, places, board, view, sizes.symbol, sizes.label)
+        places = place_symbols(devices, spots, board, view, sizes.symbol)
+        drawn = draw_devices(devices, self.names, places, board, view, sizes.symbol, sizes.label)
         tags = draw_tags(self.scene, self._panes_within(view, limits), board, view, sizes.label)
         marks = {room.id: room.at for room in level.rooms if _within(view.spot(room.at), limits)}
         rooms = [room for room in self.rooms if room["id"] in marks]

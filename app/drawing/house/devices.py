@@ -6,7 +6,7 @@ Labels go where there is room about the symbol, with a line to it when they stan
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from app.drawing.house.board import Board, Box, around
@@ -24,19 +24,18 @@ LONGEST_LABEL = 26.0  # mm
 _CROWDED = 0.35  # of a symbol's box that may lie over others before it is set aside
 
 
-def device_label(device: Device) -> str:
-    """What a device is called on the sheet: its label, else its abbreviation and id."""
-    return device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
-
-
-def place_symbols(devices: Sequence[Device], board: Board, view: View, symbol: float) -> dict[str, Spot]:
-    """Where each device's symbol stands on paper; the space is taken on the board."""
+def place_symbols(
+    devices: Sequence[Device], signs: Sequence[Spot], board: Board, view: View, symbol: float
+) -> dict[str, Spot]:
+    """Where each symbol stands on paper, clear of the ``signs`` of fixtures; the space is taken on the board."""
     places: dict[str, Spot] = {}
     crowd: list[Device] = []
     # Detectors keep their exact place first: their lines of sight are measured from it.
     for device in sorted(devices, key=lambda device: device.kind not in ("glass_break", "motion")):
         at = view.spot(device.at)
-        if any(math.dist(at, other) < 2 * symbol * (1 - _CROWDED) for other in places.values()):
+        exact = device.kind in ("glass_break", "motion")
+        others = list(places.values()) if exact else [*places.values(), *signs]
+        if any(math.dist(at, other) < 2 * symbol * (1 - _CROWDED) for other in others):
             crowd.append(device)
         else:
             places[device.id] = at
@@ -55,9 +54,15 @@ def _about(at: Spot, half: float) -> Box:
 
 
 def draw_devices(
-    devices: Sequence[Device], places: dict[str, Spot], board: Board, view: View, symbol: float, size: float
+    devices: Sequence[Device],
+    names: Mapping[str, str],
+    places: Mapping[str, Spot],
+    board: Board,
+    view: View,
+    symbol: float,
+    size: float,
 ) -> Any:
-    """Every symbol with its label."""
+    """Every symbol with its name."""
     group = SVG.g(class_="devices")
     lines = SVG.g(fill="none", stroke=INK, stroke_width=FINE)
     group.add(lines)
@@ -69,9 +74,9 @@ def draw_devices(
             lines.add(SVG.circle((round(spot[0], 3), round(spot[1], 3)), 0.35, fill=INK))
         drawn = device_symbol(device.kind, at, symbol, device.facing)
         drawn["data-device"] = device.id
-        drawn.set_desc(title=f"{device_label(device)}: {DEVICE_KIND[device.kind].name}")
+        drawn.set_desc(title=f"{names[device.id]}: {DEVICE_KIND[device.kind].name}")
         group.add(drawn)
-        labels.append(_label(device_label(device), at, board, lines, symbol, size))
+        labels.append(_label(names[device.id], at, board, lines, symbol, size))
     for label in labels:
         group.add(label)
     return group

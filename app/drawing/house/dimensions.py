@@ -65,17 +65,20 @@ def _side(
         return []
     low, high = _span(points, along)
     front = max(_dot(point, out) for point in points)
-    marks = [_dot(point, along) for edge in facing for point in (edge.start, edge.end)]
-    marks += [_dot(middle, along) for middle in _openings_facing(scene, out)]
-    marks = _distinct([*marks, low, high])
+    corners = [_dot(point, along) for edge in facing for point in (edge.start, edge.end)]
+    middles = [_dot(middle, along) for middle in _openings_facing(scene, out)]
+    marks = _distinct([*corners, *middles, low, high])
     texts: list[Any] = []
     rows = [(OUTER, [low, high])] if len(marks) <= 2 else [(INNER, marks), (OUTER, [low, high])]
     for distance, here in rows:
         base = front + distance / view.scale
         places = [view.spot((mark * along[0] + base * out[0], mark * along[1] + base * out[1])) for mark in here]
         strokes.add(_LINE, line_through(places))
-        reach = (distance - 2.5 if distance == INNER else OUTER - INNER - 1.0, 1.2)
-        strokes.add(_LINE, *(_extension(place, out, reach) for place in places))
+        for mark, place in zip(here, places, strict=True):
+            at_corner = any(abs(mark - corner) <= _SAME for corner in (*corners, low, high))
+            back = OUTER - INNER - 1.0 if distance == OUTER and len(rows) == 2 else distance - 2.5
+            # A line to an opening's middle stops short: its tag stands there.
+            strokes.add(_LINE, _extension(place, out, (back if at_corner else 3.0, 1.2)))
         strokes.add(_SLASH, *(_slash(place, along) for place in places))
         lengths = [second - first for first, second in pairwise(here)]
         texts += _texts(places, lengths, out, units, size)

@@ -17,6 +17,7 @@ from app.drawing.weights import FINE, THIN
 from app.plan.model import Fixture, Level, Wall
 
 HATCH_STEP = 1.7  # mm of paper
+_MOST_LINES = 2000
 SIGN = 1.25  # mm: half width of a small sign
 BED = (5.0, 6.667)  # ft: width and length of the mattress, a queen's
 _PILLOWED = 2.5  # ft: a bed's point nearer to a wall than this is its pillow
@@ -46,15 +47,20 @@ def draw_obstructions(strokes: Strokes, level: Level, view: View) -> None:
             strokes.add(_HATCH, hatching(shapely.Polygon([view.spot(corner) for corner in fixture.polygon])))
 
 
-def hatching(area: BaseGeometry, step: float = HATCH_STEP) -> str:
-    """Path data of lines that slant through an area of the picture, ``step`` apart."""
+def hatching(area: BaseGeometry, step: float = HATCH_STEP, *, rising: bool = True) -> str:
+    """Path data of slanted lines through an area of the picture, ``step`` apart, that rise or fall to the right."""
     left, top, right, bottom = area.bounds
     gap = step * math.sqrt(2)
-    first, last = math.floor((left + top) / gap), math.ceil((right + bottom) / gap)
-    if last - first > 2000:
+    lean = 1 if rising else -1
+    marks = [x + lean * y for x in (left, right) for y in (top, bottom)]
+    first, last = math.floor(min(marks) / gap), math.ceil(max(marks) / gap)
+    if last - first > _MOST_LINES:
         return ""
-    lines = [[(k * gap - bottom, bottom), (k * gap - top, top)] for k in range(first, last + 1)]
-    cut = shapely.intersection(shapely.multilinestrings([shapely.linestrings(line) for line in lines]), area)
+    lines = [
+        shapely.linestrings([(k * gap - lean * bottom, bottom), (k * gap - lean * top, top)])
+        for k in range(first, last + 1)
+    ]
+    cut = shapely.intersection(shapely.multilinestrings(lines), area)
     return "".join(
         line_through(shapely.get_coordinates(part).tolist())
         for part in shapely.get_parts(cut)

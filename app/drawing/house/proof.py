@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from app.drawing.course import Course
 from app.drawing.house.board import Board, Box
@@ -28,7 +29,7 @@ MISSED_HATCH = Look(THIN, colour=MISSED)
 WATCH = Look(FINE, colour=REACH, dash="0.35 1.05")
 SEEN = Look(FINE, colour=SEEN_FLOOR)
 SEEN_EDGE = Look(FINE, colour=REACH, dash="2.4 0.8 0.4 0.8")
-SEEN_STEP = 2.8  # mm between the lines that hatch seen floor
+SEEN_STEP = 3.6  # mm between the lines that hatch seen floor
 MARK = 1.0  # mm: half width of a status's mark
 _MOST_MARKS = 6
 _LONGEST_TAG = 16.0  # mm
@@ -40,30 +41,14 @@ def draw_seen_floor(strokes: Strokes, motions: Answers, view: View) -> None:
     """Hatch what motion detectors see."""
     for motion in motions:
         for ring in motion.get("outline", ()):
-            area = shapely.Polygon([_mirrored(view.spot(corner)) for corner in ring])
-            if area.is_valid and area.area > 0:
-                strokes.add(SEEN, _mirrored_path(area))
+            seen_hatch(strokes, shapely.Polygon([view.spot(corner) for corner in ring]))
             strokes.add(SEEN_EDGE, view.rings([ring]))
 
 
-def _mirrored(spot: Spot) -> Spot:
-    return (-spot[0], spot[1])
-
-
-def _mirrored_path(area: Any) -> str:
-    """Lines that slant the other way than ``hatching`` draws them: hatched in a mirror."""
-    left, top, right, bottom = area.bounds
-    gap = SEEN_STEP * 2**0.5
-    first, last = int((left + top) // gap), int((right + bottom) // gap) + 1
-    if last - first > 2000:
-        return ""
-    lines = [[(k * gap - bottom, bottom), (k * gap - top, top)] for k in range(first, last + 1)]
-    cut = shapely.intersection(shapely.multilinestrings([shapely.linestrings(line) for line in lines]), area)
-    return "".join(
-        line_through((-x, y) for x, y in shapely.get_coordinates(part).tolist())
-        for part in shapely.get_parts(cut)
-        if part.geom_type == "LineString"
-    )
+def seen_hatch(strokes: Strokes, area: BaseGeometry) -> None:
+    """Hatch an area of the picture as seen floor."""
+    if area.is_valid and area.area > 0:
+        strokes.add(SEEN, hatching(area, SEEN_STEP, rising=False))
 
 
 def draw_watch_lines(strokes: Strokes, scene: LevelScene, panes: Answers, view: View) -> None:
@@ -95,17 +80,9 @@ def draw_glass(strokes: Strokes, scene: LevelScene, panes: Answers, view: View) 
             strokes.add(MISSED_HATCH, crossed(shapely.Polygon(corners)))
 
 
-def crossed(area: Any) -> str:
+def crossed(area: BaseGeometry) -> str:
     """Path data of a close cross hatch within an area of the picture."""
-    mirror = shapely.transform(area, lambda points: points * [-1, 1])
-    back = hatching(mirror, 0.85)
-    return hatching(area, 0.85) + _unmirrored(back)
-
-
-def _unmirrored(path: str) -> str:
-    """The same path data with every x turned about."""
-    lines = [[tuple(map(float, spot.split())) for spot in line.split("L")] for line in path.split("M") if line]
-    return "".join(line_through((-x, y) for x, y in line) for line in lines)
+    return hatching(area, 0.85) + hatching(area, 0.85, rising=False)
 
 
 def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size: float) -> Any:

@@ -1,0 +1,137 @@
+"""What every sheet has: its frame, and the column on the right that ends in the title block.
+
+The block says whose house it is, what the sheet shows, at what scale, which revision of what day, and that it is
+confidential.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from app.drawing.house.board import Box
+from app.drawing.lettering import CAP_HEIGHT, FONTS, lettered, paragraph, shortened, text_width, wrapped
+from app.drawing.maker import SVG
+from app.drawing.palette import INK, PAPER, QUIET
+from app.drawing.sheets.papers import Paper
+from app.drawing.weights import CUT, THIN
+
+CONFIDENTIAL = "Confidential: shows where detectors are"
+_GAP = 4.0  # mm between the drawing and the column
+
+
+@dataclass(frozen=True)
+class Job:
+    """What stands in every title block of a set."""
+
+    plan: str
+    client: str
+    address: str
+    designer: str
+    revision: str
+    saved_at: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: its ``number`` such as TY-101, its ``title``, the ``scale`` in words, and the ``drawing``."""
+
+    number: str
+    title: str
+    scale: str
+    drawing: Any
+
+
+def drawing_area(paper: Paper) -> Box:
+    """Left, top, right and bottom of what is left of the column, in mm."""
+    edge = paper.margin
+    return (edge, edge, paper.width - edge - paper.title_width, paper.height - edge)
+
+
+def column_area(paper: Paper) -> Box:
+    """Left, top, right and bottom of the column above its title block, in mm."""
+    edge, pad = paper.margin, 3.0 * paper.lettering
+    left = paper.width - edge - paper.title_width + pad
+    return (left, edge + pad, paper.width - edge - pad, paper.height - edge - title_height(paper) - pad)
+
+
+def title_height(paper: Paper) -> float:
+    """Height of the title block in mm."""
+    return 64.0 * paper.lettering
+
+
+def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
+    """A whole sheet as an SVG element at its exact size; ``place`` is which sheet of how many."""
+    svg = SVG.svg(
+        size=(f"{paper.width:g}mm", f"{paper.height:g}mm"),
+        viewBox=f"0 0 {paper.width:g} {paper.height:g}",
+        font_family=FONTS,
+        class_="sheet-drawing",
+    )
+    svg["xmlns"] = "http://www.w3.org/2000/svg"
+    svg.set_desc(title=f"{sheet.number} {sheet.title}")
+    svg.add(SVG.rect((0, 0), (paper.width, paper.height), fill=PAPER))
+    svg.add(sheet.drawing)
+    edge = paper.margin
+    left = paper.width - edge - paper.title_width
+    lines = SVG.g(fill="none", stroke=INK, stroke_width=CUT, class_="frame")
+    lines.add(SVG.rect((edge, edge), (paper.width - 2 * edge, paper.height - 2 * edge)))
+    lines.add(SVG.line((left, edge), (left, paper.height - edge)))
+    svg.add(lines)
+    svg.add(_title_block(paper, job, sheet, place))
+    return svg
+
+
+def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
+    f = paper.lettering
+    left, right = paper.width - paper.margin - paper.title_width, paper.width - paper.margin
+    bottom = paper.height - paper.margin
+    top = bottom - title_height(paper)
+    pad, wide = 3.0 * f, paper.title_width - 6.0 * f
+    group = SVG.g(class_="title-block")
+    rules = SVG.g(stroke=INK, stroke_width=THIN, fill="none")
+    group.add(SVG.line((left, top), (right, top), stroke=INK, stroke_width=CUT))
+    group.add(rules)
+    y = top + 5.2 * f
+    for text in wrapped(job.plan, 3.9 * f, wide, bold=True)[:2]:
+        group.add(lettered(shortened(text, 3.9 * f, wide, bold=True), (left + pad, y), 3.9 * f, bold=True))
+        y += 4.7 * f
+    for text in [line for line in (job.client, job.address) if line][:2]:
+        group.add(lettered(shortened(text, 2.5 * f, wide), (left + pad, y - 0.4 * f), 2.5 * f))
+        y += 3.5 * f
+    rows = {"Designer": job.designer, "Revision": job.revision, "Date": job.saved_at, "Scale": sheet.scale}
+    y = top + 22.5 * f
+    rules.add(SVG.line((left, y - 1.5 * f), (right, y - 1.5 * f)))
+    _rows(group, {name: value for name, value in rows.items() if value}, (left + pad, y + 2.2 * f), wide, f)
+    y = top + 40.5 * f
+    rules.add(SVG.line((left, y), (right, y)))
+    title = wrapped(sheet.title, 3.0 * f, wide, bold=True)[:2]
+    for line in paragraph(title, (left + pad, y + 4.6 * f), 3.0 * f, 3.8 * f, bold=True):
+        group.add(line)
+    group.add(lettered(sheet.number, (left + pad, bottom - 6.2 * f), 7.0 * f, bold=True))
+    count = f"sheet {place[0]} of {place[1]}"
+    group.add(lettered(count, (right - pad, bottom - 6.2 * f), 2.4 * f, anchor="end"))
+    rules.add(SVG.line((left, bottom - 4.4 * f), (right, bottom - 4.4 * f)))
+    group.add(lettered(CONFIDENTIAL, (left + pad, bottom - 1.5 * f), 2.4 * f, bold=True))
+    return group
+
+
+def _rows(group: Any, rows: Mapping[str, str], at: tuple[float, float], wide: float, f: float) -> None:
+    x, y = at
+    for name, value in rows.items():
+        group.add(lettered(name, (x, y), 2.3 * f, colour=QUIET))
+        group.add(lettered(shortened(value, 2.6 * f, wide - 15 * f), (x + 15 * f, y), 2.6 * f))
+        y += 4.3 * f
+
+
+def heading(text: str, at: tuple[float, float], size: float, wide: float) -> list[Any]:
+    """A heading in capitals with a rule beneath it."""
+    x, y = at
+    words = shortened(text.upper(), size, wide, bold=True)
+    below = y + size * (1.15 - CAP_HEIGHT) + 0.3
+    assert text_width(words, size, bold=True) <= wide + 1e-6
+    return [
+        lettered(words, (x, y), size, bold=True),
+        SVG.line((x, below), (x + wide, below), stroke=INK, stroke_width=THIN),
+    ]

@@ -1,0 +1,155 @@
+"""The plan of each level on as many sheets as its scale asks for, joined by match lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from app.drawing.floor_plan import LevelDrawing, Sizes
+from app.drawing.house.board import Box
+from app.drawing.house.dimensions import OUTMOST
+from app.drawing.lettering import lettered
+from app.drawing.maker import SVG
+from app.drawing.palette import INK
+from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
+from app.drawing.sheets.legend import draw_legend, legend_entries
+from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.scale_bar import north_arrow, scale_bar
+from app.drawing.sheets.scales import Fit, Scale, fit_asked, fit_best
+from app.drawing.view import View
+from app.drawing.weights import CUT
+
+_AIR = 3.0  # mm between the frame and what is drawn
+_MATCH = 7.0  # mm that a match line and its words take
+
+
+@dataclass(frozen=True)
+class Part:
+    """The part of a level that one sheet shows: which column and row of how many, and its window of the plan."""
+
+    column: int
+    row: int
+    fit: Fit
+
+    def neighbours(self) -> dict[str, tuple[int, int]]:
+        """The sides on which the plan goes on, with the column and row of the part there."""
+        sides = {
+            "left": (self.column - 1, self.row),
+            "right": (self.column + 1, self.row),
+            "top": (self.column, self.row - 1),
+            "bottom": (self.column, self.row + 1),
+        }
+        return {
+            side: (column, row)
+            for side, (column, row) in sides.items()
+            if 0 <= column < self.fit.across and 0 <= row < self.fit.down
+        }
+
+
+def fit_level(drawing: LevelDrawing, paper: Paper, scale: Scale | None) -> Fit:
+    """The scale of a level on a paper and the sheets it takes; ``scale`` None chooses the largest that fits."""
+    west, south, east, north = drawing.bounds
+    left, top, right, bottom = _area(paper)
+    size, area, around = (east - west, north - south), (right - left, bottom - top), OUTMOST * paper.lettering
+    if scale is None:
+        fit = fit_best(size, area, around, drawing.units)
+    else:
+        fit = fit_asked(scale, size, area, around, drawing.units)
+    if fit.across * fit.down == 1:
+        return fit
+    # Match lines take room of their own.
+    narrower = tuple(length - 2 * _MATCH * paper.lettering for length in area)
+    return fit_asked(fit.scale, size, narrower, around, drawing.units)
+
+
+def _area(paper: Paper) -> Box:
+    left, top, right, bottom = drawing_area(paper)
+    return (left + _AIR, top + _AIR, right - _AIR, bottom - _AIR)
+
+
+def plan_sheets(drawing: LevelDrawing, paper: Paper, scale: Scale | None, first: int, several: bool) -> list[Sheet]:
+    """The sheets of a level; ``first`` is the number in the series of the first of them."""
+    fit = fit_level(drawing, paper, scale)
+    parts = [Part(column, row, fit) for row in range(fit.down) for column in range(fit.across)]
+    numbers = {(part.column, part.row): f"TY-{first + index:03d}" for index, part in enumerate(parts)}
+    title = "Security plan" + (f", {drawing.scene.level.name}" if several else "")
+    sheets = []
+    for index, part in enumerate(parts):
+        said = title if len(parts) == 1 else f"{title}, part {index + 1} of {len(parts)}"
+        group = SVG.g(class_="plan-sheet")
+        for piece in _plan(drawing, paper, part, numbers):
+            group.add(piece)
+        group.add(_column(drawing, paper, fit.scale))
+        sheets.append(Sheet(numbers[part.column, part.row], said, fit.scale.words, group))
+    return sheets
+
+
+def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: dict[tuple[int, int], str]) -> Iterator[Any]:
+    """The plan in its window of the sheet, and the match lines about it."""
+    f, k = paper.lettering, part.fit.scale.mm_per_foot
+    west, south, east, north = drawing.bounds
+    left, top, right, bottom = _area(paper)
+    around = OUTMOST * f
+    whole = ((east - west) * k + 2 * around, (north - south) * k + 2 * around)
+    wide, high = whole[0] / part.fit.across, whole[1] / part.fit.down
+    x, y = (left + right - wide) / 2, (top + bottom - high) / 2
+    view = View(k, x - part.column * wide + around - west * k, y - part.row * high + around + north * k)
+    window = (x, y, x + wide, y + high)
+    drawn = drawing.draw(view, window, Sizes().times(f))
+    if part.fit.across * part.fit.down == 1:
+        yield drawn
+        return
+    _drop_words_outside(drawn, window)
+    clip = SVG.svg(insert=(x, y), size=(wide, high), viewBox=f"{x:.4f} {y:.4f} {wide:.4f} {high:.4f}")
+    clip.add(drawn)
+    yield clip
+    for side, place in part.neighbours().items():
+        yield from _match_line(side, window, numbers[place], f)
+
+
+def _drop_words_outside(group: Any, window: Box) -> None:
+    """Take words out that would stand beyond the window, where no clip takes them from a reader's ear."""
+    kept = []
+    for element in group.elements:
+        if element.elementname == "text":
+            x, y = float(element.attribs["x"]), float(element.attribs["y"])
+            if not (window[0] <= x <= window[2] and window[1] <= y <= window[3]):
+                continue
+        elif hasattr(element, "elements"):
+            _drop_words_outside(element, window)
+        kept.append(element)
+    group.elements[:] = kept
+
+
+def _match_line(side: str, window: Box, number: str, f: float) -> Iterator[Any]:
+    left, top, right, bottom = window
+    upright = side in ("left", "right")
+    x, y = (left if side == "left" else right), (top if side == "top" else bottom)
+    ends = ((x, top), (x, bottom)) if upright else ((left, y), (right, y))
+    yield SVG.line(*ends, stroke=INK, stroke_width=CUT, stroke_dasharray="9 2 2 2", class_="match-line")
+    size, text = 2.6 * f, f"MATCH LINE, SEE {number}"
+    if upright:
+        away = -1.6 * f if side == "left" else 1.6 * f + size * 0.72
+        yield lettered(text, (x + away, (top + bottom) / 2), size, bold=True, anchor="middle", turn=-90.0)
+    else:
+        away = -1.6 * f if side == "top" else 1.6 * f + size * 0.72
+        yield lettered(text, ((left + right) / 2, y + away), size, bold=True, anchor="middle")
+
+
+def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
+    """North, scale bar and legend, in the column above the title block."""
+    f = paper.lettering
+    left, top, right, bottom = column_area(paper)
+    wide = right - left
+    group = SVG.g(class_="plan-notes")
+    for piece in heading("Legend", (left, top + 2.6 * f), 2.9 * f, wide):
+        group.add(piece)
+    foot = bottom - 17.0 * f
+    entries = legend_entries(drawing, 1.7 * f)
+    group.add(draw_legend(entries, (left, top + 5.5 * f), wide, foot - top - 7.5 * f, f))
+    radius = 4.6 * f
+    group.add(north_arrow((right - radius - 1.0, bottom - radius - 2.0 * f), radius, 3.0 * f))
+    group.add(scale_bar(scale, drawing.units, (left, bottom - 8.0 * f), wide - 4 * radius, 2.3 * f))
+    group.add(lettered(scale.words, (left, bottom - 10.0 * f), 2.8 * f, bold=True))
+    return group
