@@ -18,8 +18,9 @@ from app.coverage.motion import MotionProof, watched_share
 from app.coverage.why import why
 from app.geometry.shadows import seen_region
 from app.plan.model import Plan
-from app.review.findings import SEVERITIES, Finding, all_rules
+from app.review.findings import SEVERITIES, Finding
 from app.review.house import House, Storey
+from app.review.rulebook import all_rules
 
 Answer = dict[str, Any]
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from app.plan.faults import PlanRefused
 from app.plan.reading import plan_from
 from app.review.check import check_plan
-from app.review.findings import SEVERITIES, all_rules
+from app.review.findings import SEVERITIES
+from app.review.rulebook import all_rules
 
 spot = st.tuples(st.integers(-4, 30), st.integers(-4, 30)).map(lambda at: [at[0] / 2, at[1] / 2])
 USES = ("bedroom", "main bedroom", "Great room", "kitchen", "entry", "garage", "closet", "stairs", "", "x")

@@ -4,7 +4,7 @@ import pytest
 
 from app.plan.reading import plan_from
 from app.review.check import check_plan
-from app.review.findings import all_rules
+from app.review.rulebook import all_rules
 from tests.review.pairs import PAIRS
 from tests.review.sound_house import SoundHouse
 

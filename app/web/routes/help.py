@@ -9,7 +9,7 @@ from fastapi.responses import HTMLResponse
 
 from app.command_line.entry import COMMANDS
 from app.plan.practice import DESIGN_VALUES
-from app.review.findings import all_rules
+from app.review.rulebook import all_rules
 from app.web.tables import tables
 from app.web.templates import page
 
