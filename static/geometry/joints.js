@@ -28,7 +28,7 @@ export const thicknessOf = (wall) => wall.thickness ?? USUAL_THICKNESS;
 /**
  * The arms of each wall with their corners, and a patch for each node that closes what lies between the arms.
  * @param {Wall[]} walls
- * @returns {{arms: Map<string, {a: Arm, b: Arm}>, patches: Point[][]}}
+ * @returns {{arms: Map<string, {a: Arm, b: Arm}>, patches: {ring: Point[], full: boolean}[]}} `full`: a wall to the ceiling is there
  */
 export function joints(walls) {
   /** @type {Map<string, Arm[]>} */
@@ -45,13 +45,13 @@ export function joints(walls) {
       else nodes.set(key, [arm]);
     }
   }
-  /** @type {Point[][]} */
+  /** @type {{ring: Point[], full: boolean}[]} */
   const patches = [];
   for (const around of nodes.values()) {
     if (around.length < 2) continue;
     around.sort((first, second) => bearing(first.out) - bearing(second.out));
     around.forEach((arm, index) => mitre(arm, /** @type {Arm} */ (around[(index + 1) % around.length])));
-    patches.push(counterClockwise(around.flatMap((arm) => [arm.right, arm.left])));
+    patches.push({ ring: counterClockwise(around.flatMap((arm) => [arm.right, arm.left])), full: around.some((arm) => arm.wall.height == null) });
   }
   return { arms, patches };
 }

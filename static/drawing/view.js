@@ -1,0 +1,106 @@
+/**
+ * What part of the plan is in view: the zoom in pixels a foot and where the plan's origin lies on the screen.
+ * Zooming never loses the plan: scale is bounded, and some of the drawing always stays in the window.
+ */
+
+/** @import { Point } from "../plan/types.js" */
+/** @typedef {{left: number, right: number, bottom: number, top: number}} Box in feet */
+
+const [LEAST, MOST] = [0.5, 400]; // px a foot
+const KEPT = 60; // px of the plan that stay in view
+
+export class View {
+  /** @param {SVGSVGElement} svg @param {SVGGElement} world */
+  constructor(svg, world) {
+    this.svg = svg;
+    this.world = world;
+    this.scale = 16;
+    this.origin = { x: 0, y: 0 };
+    /** @type {() => Box | null} */
+    this.extent = () => null;
+    this.waiting = false;
+    /** @type {Set<() => void>} called once a frame in which the view changed */
+    this.listeners = new Set();
+  }
+
+  /** @param {() => void} listener */
+  listen(listener) {
+    this.listeners.add(listener);
+  }
+
+  get size() {
+    return { width: this.svg.clientWidth || 800, height: this.svg.clientHeight || 600 };
+  }
+
+  /** @param {number} x @param {number} y pixels from the drawing's corner @returns {Point} */
+  toPlan(x, y) {
+    return [(x - this.origin.x) / this.scale, (this.origin.y - y) / this.scale];
+  }
+
+  /** @param {Point} p */
+  toScreen(p) {
+    return { x: this.origin.x + p[0] * this.scale, y: this.origin.y - p[1] * this.scale };
+  }
+
+  /** @param {number} factor @param {number} x @param {number} y pixels: the place that stays where it is */
+  zoom(factor, x, y) {
+    const [px, py] = this.toPlan(x, y);
+    this.scale = Math.min(MOST, Math.max(LEAST, this.scale * factor));
+    this.origin = { x: x - px * this.scale, y: y + py * this.scale };
+    this.#changed();
+  }
+
+  /** @param {number} factor */
+  zoomMiddle(factor) {
+    this.zoom(factor, this.size.width / 2, this.size.height / 2);
+  }
+
+  /** @param {number} dx @param {number} dy pixels */
+  pan(dx, dy) {
+    this.origin = { x: this.origin.x + dx, y: this.origin.y + dy };
+    this.#changed();
+  }
+
+  /** Show a whole box with some margin. @param {Box | null} box @param {number} [most] px a foot at most */
+  fit(box, most = 60) {
+    const { width, height } = this.size;
+    const shown = box ?? { left: -2, right: 42, bottom: -2, top: 28 };
+    const margin = Math.min(90, width * 0.09);
+    this.scale = Math.min(most, Math.max(LEAST, Math.min((width - 2 * margin) / Math.max(shown.right - shown.left, 4), (height - 2 * margin) / Math.max(shown.top - shown.bottom, 4))));
+    this.centre([(shown.left + shown.right) / 2, (shown.bottom + shown.top) / 2]);
+  }
+
+  /** Bring a place to the middle; zoom in only where it would be too small to see. @param {Point} p @param {number} [least] px a foot */
+  centre(p, least = 0) {
+    const { width, height } = this.size;
+    this.scale = Math.max(this.scale, least);
+    this.origin = { x: width / 2 - p[0] * this.scale, y: height / 2 + p[1] * this.scale };
+    this.#changed();
+  }
+
+  #changed() {
+    this.#keepSome();
+    if (this.waiting) return;
+    this.waiting = true;
+    requestAnimationFrame(() => {
+      this.waiting = false;
+      this.apply();
+      for (const listener of this.listeners) listener();
+    });
+  }
+
+  apply() {
+    this.world.setAttribute("transform", `translate(${this.origin.x.toFixed(2)} ${this.origin.y.toFixed(2)}) scale(${this.scale})`);
+    this.svg.style.setProperty("--px", String(1 / this.scale));
+  }
+
+  #keepSome() {
+    const box = this.extent();
+    if (!box) return;
+    const { width, height } = this.size;
+    const low = this.toScreen([box.left, box.top]);
+    const high = this.toScreen([box.right, box.bottom]);
+    this.origin.x += Math.max(0, KEPT - high.x) - Math.max(0, low.x - (width - KEPT));
+    this.origin.y += Math.max(0, KEPT - high.y) - Math.max(0, low.y - (height - KEPT));
+  }
+}
