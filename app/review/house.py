@@ -14,6 +14,8 @@ from app.coverage.listening import Listening
 from app.coverage.mend import Mender
 from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
 from app.coverage.sound import Heard, listen, pillows, sounders
+from app.coverage.walks import Goal, WalkGraph
+from app.coverage.ways_in import goals_of
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
@@ -177,6 +179,36 @@ class House:
     def scenes(self) -> dict[str, LevelScene]:
         """The compiled levels by their ids."""
         return {level: storey.scene for level, storey in self.storeys.items()}
+
+    @cached_property
+    def goals(self) -> tuple[list[Goal], list[Goal]]:
+        """The bedrooms and the rooms of the heart of the home, as goals to walk to."""
+        return goals_of(self.scenes)
+
+    @cached_property
+    def keypads(self) -> list[Goal]:
+        """The keypads as goals to walk to, on the floor of the room that each belongs to."""
+        return [
+            Goal(
+                device.id,
+                level,
+                device.at,
+                None if (room := storey.room_of_device[device.id]) is None else storey.scene.face_of_room[room.id],
+            )
+            for level, storey in self.storeys.items()
+            for device in storey.devices("keypad")
+        ]
+
+    @cached_property
+    def walks(self) -> WalkGraph:
+        """The ways on foot through the house to bedrooms, heart and keypads."""
+        bedrooms, hearts = self.goals
+        return WalkGraph(self.scenes, {goal.name: goal for goal in (*bedrooms, *hearts, *self.keypads)}.values())
+
+    @cached_property
+    def motions(self) -> dict[str, list[MotionProof]]:
+        """What the motion detectors of each level watch."""
+        return {level: storey.motions for level, storey in self.storeys.items()}
 
     @cached_property
     def wiring(self) -> Wiring:

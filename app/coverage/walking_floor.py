@@ -1,0 +1,150 @@
+"""One level's floor as people walk it: what sees what in each room, around furniture and the jambs of its openings.
+
+Nothing is searched here; ``walks`` finds the shortest ways through what this gives.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from itertools import combinations
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.coverage.motion import ground_of
+from app.geometry.bodies import FloatArray, wall_corners
+from app.geometry.scene import LevelScene
+from app.plan.model import Opening
+from app.plan.room_uses import STAIR, use_of
+
+Node = tuple[str, str, int, int]  # what it is; its id, or for a bend its level; its face; its number there
+Spot = tuple[float, float]
+
+KNEE = 1.0  # ft: what stands on the floor and reaches this height is walked around
+NARROWEST = 1.0  # ft: nobody walks through less
+_SNAP = 2.0  # ft: a goal on a wall belongs to the floor this near
+_HAIR = 1e-4  # ft by which a room is widened, so that a way along its walls stays in it
+
+
+def opening_node(opening: str) -> Node:
+    """The node in the middle of an opening."""
+    return ("opening", opening, -1, 0)
+
+
+class WalkingFloor:
+    """One level's floors for walking: each face with the passages of its openings, goals and stairs."""
+
+    def __init__(self, level: str, scene: LevelScene) -> None:
+        self.level = level
+        self.scene = scene
+        self.ground = ground_of(scene, KNEE).floors
+        self.goals: dict[int, list[tuple[Node, Spot]]] = {}
+
+    @cached_property
+    def doors(self) -> list[tuple[str, Spot, tuple[int, ...]]]:
+        """What can be walked or climbed through: the opening's id, its middle, the faces beside it."""
+        found = []
+        for opening in self.scene.level.openings:
+            faces = tuple(face for face in self.scene.sides[opening.id] if face >= 0)
+            if opening.width >= NARROWEST and faces and self._is_way(opening):
+                wall = self.scene.level.wall_by_id[opening.wall]
+                found.append((opening.id, wall.along(opening.offset + opening.width / 2), faces))
+        return found
+
+    def _is_way(self, opening: Opening) -> bool:
+        """Outdoor openings are ways in, windows too; indoors people walk through doors and cased openings."""
+        if self.scene.is_exterior(opening):
+            return True
+        return opening.kind == "cased" or (opening.kind == "door" and opening.opens)
+
+    @cached_property
+    def _doors_of_face(self) -> dict[int, list[tuple[str, Spot]]]:
+        of_face: dict[int, list[tuple[str, Spot]]] = {}
+        for opening, at, faces in self.doors:
+            for face in faces:
+                of_face.setdefault(face, []).append((opening, at))
+        return of_face
+
+    @cached_property
+    def _faces_of_door(self) -> dict[str, tuple[int, ...]]:
+        return {opening: faces for opening, _, faces in self.doors}
+
+    @cached_property
+    def stairs(self) -> list[tuple[str, int]]:
+        """The stair rooms with their faces."""
+        faces = self.scene.face_of_room
+        return [
+            (room.id, faces[room.id])
+            for room in self.scene.level.rooms
+            if use_of(room) in STAIR and faces[room.id] >= 0
+        ]
+
+    def faces_of(self, node: Node) -> tuple[int, ...]:
+        """The faces whose sight lines a node takes part in: both beside an opening, else its own."""
+        return self._faces_of_door[node[1]] if node[0] == "opening" else (node[2],)
+
+    def snap(self, at: Spot, face: int | None) -> tuple[int, Spot] | None:
+        """The face and the nearest spot of its floor to a point, None where no floor is near."""
+        point = shapely.Point(at)
+        if face is None or face < 0:
+            if not len(self.ground):
+                return None
+            face = int(self.scene.faces.floor_tree.nearest(point))
+            if self.scene.faces.floors[face].distance(point) > _SNAP:
+                return None
+        floor = self.ground[face]
+        if floor.is_empty:
+            return None
+        nearest = shapely.get_coordinates(shapely.shortest_line(floor, point))[0]
+        return face, (float(nearest[0]), float(nearest[1]))
+
+    def sight_lines(self, face: int) -> tuple[list[Node], FloatArray, list[tuple[int, int]], FloatArray]:
+        """The nodes of a face with their spots, and the pairs of them that see each other with their feet."""
+        doors = self._doors_of_face.get(face, [])
+        region = self._region(face, [opening for opening, _ in doors])
+        bends = _bends(region)
+        nodes: list[Node] = [opening_node(opening) for opening, _ in doors]
+        nodes += [node for node, _ in self.goals.get(face, [])]
+        nodes += [("bend", self.level, face, number) for number in range(len(bends))]
+        spots = np.array([at for _, at in doors] + [at for _, at in self.goals.get(face, [])] + [*bends]).reshape(-1, 2)
+        pairs = list(combinations(range(len(nodes)), 2))
+        if not pairs:
+            return nodes, spots, [], np.empty(0)
+        ends = np.array(pairs)
+        lines = shapely.linestrings(spots[ends])
+        room = shapely.buffer(region, _HAIR, join_style="mitre")
+        shapely.prepare(room)
+        seen = np.flatnonzero(shapely.covers(room, lines))
+        return nodes, spots, [pairs[number] for number in seen], shapely.length(lines[seen])
+
+    def _region(self, face: int, openings: list[str]) -> BaseGeometry:
+        """A face's floor with the half of each opening's passage that lies on its side of the wall's line."""
+        outline = self.scene.faces.outline[face]
+        passages = []
+        for name in openings:
+            opening = self._opening[name]
+            wall = self.scene.level.wall_by_id[opening.wall]
+            passages.append(shapely.Polygon(wall_corners(wall, opening.offset, opening.end)))
+        halves = shapely.intersection(np.array(passages, dtype=object), outline) if passages else []
+        widened = shapely.buffer(shapely.union_all([self.ground[face], *halves]), _HAIR, join_style="mitre")
+        return shapely.buffer(widened, -_HAIR, join_style="mitre")
+
+    @cached_property
+    def _opening(self) -> dict[str, Opening]:
+        return {opening.id: opening for opening in self.scene.level.openings}
+
+
+def _bends(region: BaseGeometry) -> list[Spot]:
+    """The corners of a region at which a shortest way may bend: those that stick into it."""
+    bends: list[Spot] = []
+    for part in shapely.get_parts(region):
+        if part.geom_type != "Polygon" or part.is_empty:
+            continue
+        turned = shapely.orient_polygons(part)
+        for ring in (turned.exterior, *turned.interiors):
+            corners = shapely.get_coordinates(ring)[:-1]
+            before, after = corners - np.roll(corners, 1, axis=0), np.roll(corners, -1, axis=0) - corners
+            turn = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
+            bends += [(float(x), float(y)) for x, y in corners[turn < -1e-9]]
+    return bends

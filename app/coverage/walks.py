@@ -1,0 +1,218 @@
+"""Walks: the shortest ways on foot through a house, by its doors and cased openings, around furniture, in true feet.
+
+In each room the graph joins all doors, goals and corners at which a way can bend that see each other, so that its
+walks through the middles of doors are the shortest there are. Rooms are worked out when a search gets there.
+"""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from app.coverage.walking_floor import Node, Spot, WalkingFloor, opening_node
+from app.geometry.bodies import FloatArray
+from app.geometry.scene import LevelScene
+
+STAIR_SLOPE = 1.63  # ft walked a foot of rise: steps of 7 3/4 by 10 in, IRC R311.7.5, from memory
+
+
+@dataclass(frozen=True)
+class Goal:
+    """A spot to walk to on a level; ``face`` says which room's floor, or None for the nearest."""
+
+    name: str
+    level: str
+    at: Spot
+    face: int | None = None
+
+
+@dataclass(frozen=True)
+class Leg:
+    """A stretch of a walk on one level: its corners (n, 2) in plan and the feet walked before it."""
+
+    level: str
+    corners: FloatArray
+    before: float
+
+
+@dataclass(frozen=True)
+class Walk:
+    """A walk from an opening to a goal: its feet, its legs, and the openings passed as (id, feet walked there)."""
+
+    opening: str
+    goal: str
+    feet: float
+    legs: tuple[Leg, ...]
+    passed: tuple[tuple[str, float], ...]
+
+
+class WalkGraph:
+    """The ways on foot through the levels of a house to some goals."""
+
+    def __init__(self, scenes: Mapping[str, LevelScene], goals: Iterable[Goal]) -> None:
+        self._scenes = scenes
+        self._floors = {level: WalkingFloor(level, scene) for level, scene in scenes.items()}
+        self._place: dict[Node, tuple[str, Spot]] = {}
+        self._edges: dict[Node, dict[Node, float]] = {}
+        self._built: set[tuple[str, int]] = set()
+        self._goal_node: dict[str, Node] = {}
+        for floor in self._floors.values():
+            for opening, at, _ in floor.doors:
+                self._place[opening_node(opening)] = (floor.level, at)
+        for goal in goals:
+            self._add_goal(goal)
+        self._stairs = self._link_stairs()
+
+    def _add_goal(self, goal: Goal) -> None:
+        floor = self._floors[goal.level]
+        snapped = floor.snap(goal.at, goal.face)
+        if snapped is not None:
+            face, at = snapped
+            node = ("goal", goal.name, face, 0)
+            self._goal_node[goal.name] = node
+            self._place[node] = (goal.level, at)
+            floor.goals.setdefault(face, []).append((node, at))
+
+    def _link_stairs(self) -> dict[Node, list[tuple[Node, float]]]:
+        """Stairs lead from a stair room to the one that lies over it, on the next level up."""
+        links: dict[Node, list[tuple[Node, float]]] = {}
+        order = sorted(self._floors.values(), key=lambda floor: floor.scene.level.elevation)
+        for low, high in pairwise(order):
+            rise = high.scene.level.elevation - low.scene.level.elevation
+            for (room, face), (over, above) in ((a, b) for a in low.stairs for b in high.stairs):
+                outlines = low.scene.faces.outline[face], high.scene.faces.outline[above]
+                if shapely.intersection(*outlines).area < 1.0:
+                    continue
+                foot, head = self._stair_node(low, room, face), self._stair_node(high, over, above)
+                links.setdefault(foot, []).append((head, rise * STAIR_SLOPE))
+                links.setdefault(head, []).append((foot, rise * STAIR_SLOPE))
+        return links
+
+    def _stair_node(self, floor: WalkingFloor, room: str, face: int) -> Node:
+        node = ("stair", room, face, 0)
+        if node not in self._place:
+            point = floor.ground[face].representative_point()
+            self._place[node] = (floor.level, (point.x, point.y))
+            floor.goals.setdefault(face, []).append((node, (point.x, point.y)))
+        return node
+
+    def node_of_opening(self, opening: str) -> Node | None:
+        """The node in the middle of an opening, or None where nobody can come in by it."""
+        node = opening_node(opening)
+        return node if node in self._place else None
+
+    def reached(self, goal: str) -> bool:
+        """Whether a goal lies on a floor."""
+        return goal in self._goal_node
+
+    def place(self, node: Node) -> tuple[str, Spot]:
+        """The level and the spot of a node."""
+        return self._place[node]
+
+    def neighbours(self, node: Node) -> dict[Node, float]:
+        """The nodes that a node sees, with the feet to them; works out its rooms when first asked."""
+        level = self._place[node][0]
+        floor = self._floors[level]
+        for face in floor.faces_of(node):
+            if (level, face) not in self._built:
+                self._built.add((level, face))
+                self._build(floor, face)
+        for other, feet in self._stairs.get(node, ()):
+            self._edges.setdefault(node, {})[other] = feet
+        return self._edges.get(node, {})
+
+    def _build(self, floor: WalkingFloor, face: int) -> None:
+        nodes, spots, pairs, feet = floor.sight_lines(face)
+        for node, spot in zip(nodes, spots, strict=True):
+            self._place.setdefault(node, (floor.level, (float(spot[0]), float(spot[1]))))
+        for (one, two), length in zip(pairs, feet, strict=True):
+            for here, there in ((nodes[one], nodes[two]), (nodes[two], nodes[one])):
+                self._edges.setdefault(here, {})[there] = min(
+                    float(length), self._edges.get(here, {}).get(there, math.inf)
+                )
+
+    def edges(self) -> Iterable[tuple[Node, Node, float]]:
+        """Every edge of the whole graph, each way, for those who search it by other means."""
+        for level, floor in self._floors.items():
+            for face in range(len(floor.scene.faces)):
+                if (level, face) not in self._built:
+                    self._built.add((level, face))
+                    self._build(floor, face)
+        for node in list(self._place):
+            for other, feet in self.neighbours(node).items():
+                yield node, other, feet
+
+    def nearest(self, goals: Iterable[str], most: int, until: Iterable[str] = ()) -> Nearest:
+        """For every node the ``most`` nearest of some goals, by one search from all of them at once.
+
+        It ends early when all openings ``until`` have theirs. The k-nearest form of Dijkstra's search: a node is
+        settled once a goal, at most ``most`` times.
+        """
+        settled: dict[Node, dict[str, tuple[float, Node | None]]] = {}
+        wanted = {opening_node(opening) for opening in until}
+        heap: list[tuple[float, int, Node, str, Node | None]] = []
+        count = 0
+        for goal in goals:
+            if goal in self._goal_node:
+                heapq.heappush(heap, (0.0, count, self._goal_node[goal], goal, None))
+                count += 1
+        while heap:
+            feet, _, node, goal, towards = heapq.heappop(heap)
+            here = settled.setdefault(node, {})
+            if goal in here or len(here) >= most:
+                continue
+            here[goal] = (feet, towards)
+            if len(here) >= most and wanted:
+                wanted.discard(node)
+                if not wanted:
+                    break
+            for other, step in self.neighbours(node).items():
+                there = settled.get(other, {})
+                if goal not in there and len(there) < most:
+                    count += 1
+                    heapq.heappush(heap, (feet + step, count, other, goal, node))
+        return Nearest(self, settled)
+
+
+@dataclass(frozen=True)
+class Nearest:
+    """What a search found: for each node its nearest goals, with the feet and the next node on the way."""
+
+    graph: WalkGraph
+    settled: Mapping[Node, Mapping[str, tuple[float, Node | None]]]
+
+    def goals(self, opening: str) -> list[tuple[float, str]]:
+        """The goals reached from an opening, nearest first, with the feet to them."""
+        node = self.graph.node_of_opening(opening)
+        found = self.settled.get(node, {}) if node is not None else {}
+        return sorted((feet, goal) for goal, (feet, _) in found.items())
+
+    def walk(self, opening: str, goal: str) -> Walk:
+        """The walk from an opening to one of its goals."""
+        node: Node | None = self.graph.node_of_opening(opening)
+        assert node is not None
+        total = self.settled[node][goal][0]
+        legs: list[tuple[str, list[Spot], float]] = []
+        passed: list[tuple[str, float]] = []
+        while node is not None:
+            left, after = self.settled[node][goal]
+            level, at = self.graph.place(node)
+            if not legs or legs[-1][0] != level:
+                legs.append((level, [], total - left))
+            legs[-1][1].append(at)
+            if node[0] == "opening":
+                passed.append((node[1], total - left))
+            node = after
+        return Walk(
+            opening,
+            goal,
+            total,
+            tuple(Leg(level, np.array(corners), before) for level, corners, before in legs),
+            tuple(passed),
+        )
