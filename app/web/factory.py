@@ -20,6 +20,7 @@ from app.web.doors.headers import SafeHeaders
 from app.web.doors.hosts import KnownHosts
 from app.web.doors.origins import OwnOrigin
 from app.web.doors.passes import Passes, Tries
+from app.web.mistakes import ToldMistakes
 from app.web.problems import answer_problems
 from app.web.routes import help, pages, plans, proof, reference, revisions, samples
 from app.web.routes.door import door_of
@@ -35,7 +36,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         starting = asyncio.create_task(app.state.workshop.ready())
         yield
         starting.cancel()
-        app.state.workshop.close()
+        await app.state.workshop.close()
         store.close()
 
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
@@ -45,6 +46,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         app.include_router(part.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)
+    app.add_middleware(ToldMistakes)
     if key is not None:
         passes, tries = Passes(key), Tries()
         app.include_router(door_of(passes, tries))

@@ -114,17 +114,12 @@ def answer_problems(app: FastAPI) -> None:
         ]
         return problem(422, "the address or its arguments cannot be used", faults)
 
-    async def unforeseen(request: Request, error: Exception) -> Response:
-        _log.exception("unforeseen at %s %s", request.method, request.url.path, exc_info=error)
-        return _shown(request, 500, "Studbay made a mistake of its own; nothing was changed. Please report it")
-
     app.add_exception_handler(Refusal, refused)
     app.add_exception_handler(PlanRefused, plan_refused)
     app.add_exception_handler(StoreTrouble, in_trouble)
     app.add_exception_handler(WorkRefused, work_refused)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(RequestValidationError, arguments)
-    app.add_exception_handler(Exception, unforeseen)
 
 
 def _shown(

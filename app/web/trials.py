@@ -17,7 +17,7 @@ def trial_of(value: Any) -> dict[str, Any]:
     """The ``level``, ``device`` and ``scale`` of a trial's JSON; raises ``PlanRefused`` with every fault."""
     if not isinstance(value, dict):
         raise PlanRefused([Fault("", 'a trial is a JSON object with "level" and "device"')])
-    faults = [Fault(ascii(key)[1:60], "is not a key of a trial; take it out") for key in value if key not in _KEYS]
+    faults = [Fault(ascii(key)[1:-1][:60], "is not a key of a trial; take it out") for key in value if key not in _KEYS]
     if "level" not in value:
         faults.append(Fault("level", "is missing; give the id of a level"))
     elif not isinstance(value["level"], str):

@@ -6,6 +6,7 @@ import asyncio
 import os
 import sys
 from asyncio.subprocess import PIPE, Process
+from dataclasses import replace
 from pathlib import Path
 
 from app.web.workshop.orders import LENGTHS, Order, Outcome, packed, reply_from
@@ -33,7 +34,7 @@ class BenchProcess:
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
-    async def do(self, order: Order, content: bytes = b"") -> tuple[Outcome, bytes]:
+    async def do(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
         """The outcome of an order and its answer; raises ``TooSlow`` or ``Lost``."""
         self.waiting += 1
         try:
@@ -47,29 +48,30 @@ class BenchProcess:
         async with self._turn:
             await self._running()
 
-    def stop(self) -> None:
+    async def stop(self) -> None:
         """End the process; the next order starts another."""
         process, self._process = self._process, None
         if process is not None and process.returncode is None:
             process.kill()
+            await process.wait()
 
-    async def _exchange(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+    async def _exchange(self, order: Order, content: bytes | None) -> tuple[Outcome, bytes]:
         """Send and receive; whatever goes wrong leaves no half message behind, since the process is stopped."""
         try:
             process = await self._running()
             assert process.stdin is not None
             async with asyncio.timeout(self._seconds):
-                process.stdin.write(packed(order, content))
+                process.stdin.write(packed(replace(order, has_plan=content is not None), content or b""))
                 await process.stdin.drain()
                 return await _received(process)
         except TimeoutError:
-            self.stop()
+            await self.stop()
             raise TooSlow from None
         except (asyncio.IncompleteReadError, ConnectionError):
-            self.stop()
+            await self.stop()
             raise Lost from None
         except BaseException:
-            self.stop()
+            await self.stop()
             raise
 
     async def _running(self) -> Process:

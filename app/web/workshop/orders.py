@@ -19,11 +19,12 @@ Outcome = Literal["done", "plan wanted", "plan refused", "level missing", "out o
 
 @dataclass(frozen=True)
 class Order:
-    """Work on the plan of that digest, with the work's own arguments."""
+    """Work on the plan of that digest, with the work's own arguments; ``has_plan`` where its content comes along."""
 
     work: Work
     digest: str
     arguments: dict[str, Any] = field(default_factory=dict)
+    has_plan: bool = False
 
 
 @dataclass(frozen=True)

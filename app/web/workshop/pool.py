@@ -47,10 +47,9 @@ class Workshop:
         """Start the quick processes, so that the first drag need not wait for them."""
         await asyncio.gather(*(process.ready() for process in self._quick))
 
-    def close(self) -> None:
+    async def close(self) -> None:
         """End every process."""
-        for process in (*self._quick, self._slow):
-            process.stop()
+        await asyncio.gather(*(process.stop() for process in (*self._quick, self._slow)))
 
     async def stored(
         self, work: Work, digest: str, content: Callable[[], Awaitable[bytes]], arguments: dict[str, Any] | None = None
@@ -60,7 +59,7 @@ class Workshop:
         Raises ``PlanRefused``, or ``WorkRefused`` where the work cannot be done.
         """
         order = Order(work, digest, arguments or {})
-        outcome, answer = await self._given(order, b"")
+        outcome, answer = await self._given(order)
         if outcome == "plan wanted":
             fetched = await content()
             if len(fetched) > LARGE:
@@ -78,7 +77,7 @@ class Workshop:
 
         return await self.stored(work, hashlib.sha256(content).hexdigest(), at_hand)
 
-    async def _given(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+    async def _given(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
         """Give an order to the process that is to have it."""
         if order.digest not in self._slow_plans:
             try:
@@ -90,7 +89,7 @@ class Workshop:
                 raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
         return await self._given_slow(order, content)
 
-    async def _given_slow(self, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+    async def _given_slow(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
         if self._slow.waiting >= _MOST_WAITING_SLOW:
             raise WorkRefused(503, "too many large plans are being worked on; nothing was changed, try again later")
         try:

@@ -32,7 +32,7 @@ def main() -> None:
 
 def _done(bench: Bench, order: Order, content: bytes) -> tuple[Outcome, bytes]:
     try:
-        if content:
+        if order.has_plan:
             bench.put(order.digest, content)
         kept = bench.of(order.digest)
         if kept is None:
