@@ -88,9 +88,9 @@ export function metres(feet) {
   return `${text === "-0" || text === "" ? "0" : text} m`;
 }
 
-/** A length as the plan's units write it. @param {number} feet @param {"imperial" | "metric"} units */
-export function lengthText(feet, units) {
-  return units === "metric" ? metres(feet) : feetInches(feet);
+/** A length as the plan's units write it. @param {number} feet @param {"imperial" | "metric"} units @param {number} [parts] of an inch */
+export function lengthText(feet, units, parts = 16) {
+  return units === "metric" ? metres(feet) : feetInches(feet, parts);
 }
 
 /** An area as the plan's units write it. @param {number} squareFeet @param {"imperial" | "metric"} units */

@@ -1,0 +1,32 @@
+/**
+ * What the parts of the page share; types only, start.js puts it together.
+ *
+ * @import { Autosave } from "./server/autosave.js"
+ * @import { Proof } from "./server/proof.js"
+ * @import { Trial } from "./server/trial.js"
+ * @import { PlanStore } from "./plan/store.js"
+ * @import { Selection } from "./plan/selection.js"
+ * @import { Tables } from "./plan/types.js"
+ * @import { Drawing } from "./drawing/drawing.js"
+ * @import { Marks } from "./drawing/marks.js"
+ * @import { View } from "./drawing/view.js"
+ * @import { Pointer } from "./gestures/pointer.js"
+ * @import { Tools } from "./gestures/tools.js"
+ *
+ * @typedef {Object} Desk
+ * @property {string} planId
+ * @property {Tables} tables
+ * @property {PlanStore} store
+ * @property {Selection} selection
+ * @property {Autosave} autosave
+ * @property {Proof} proof
+ * @property {Trial} trial
+ * @property {View} view
+ * @property {Drawing} drawing
+ * @property {Marks} marks
+ * @property {Pointer} pointer
+ * @property {Tools} tools
+ * @property {(words: string, urgent?: boolean) => void} say told on the page and to screen readers
+ */
+
+export {};

@@ -1,0 +1,122 @@
+/**
+ * The drawing of the level in view: layers in order, each drawn again only when what it shows has changed.
+ */
+
+/** @import { Tables } from "../plan/types.js" */
+/** @import { PlanStore } from "../plan/store.js" */
+/** @import { Selection } from "../plan/selection.js" */
+/** @import { Proof } from "../server/proof.js" */
+/** @import { View } from "./view.js" */
+
+import { boxOf } from "../geometry/points.js";
+import { pointsOf, unitsOf } from "../plan/lookup.js";
+import { drawDevices } from "./devices.js";
+import { drawFixtures } from "./fixtures.js";
+import { drawGrid } from "./grid.js";
+import { drawOpenings } from "./openings.js";
+import { adoptOverlay } from "./overlay.js";
+import { drawFloors, drawRooms } from "./rooms.js";
+import { make } from "./svg.js";
+import { sidesOf } from "./swing_side.js";
+import { drawGhost, drawWalls } from "./walls.js";
+
+const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "rooms", "proof-over", "devices", "marks", "handles"];
+
+export class Drawing {
+  /**
+   * @param {SVGSVGElement} svg @param {SVGGElement} world @param {View} view @param {PlanStore} store
+   * @param {Selection} selection @param {Proof} proof @param {Tables} tables
+   */
+  constructor(svg, world, view, store, selection, proof, tables) {
+    this.svg = svg;
+    this.view = view;
+    this.store = store;
+    this.selection = selection;
+    this.proof = proof;
+    this.tables = tables;
+    /** @type {Map<string, SVGElement>} */
+    this.layers = new Map(LAYERS.map((name) => [name, make("g", { class: `layer ${name}` })]));
+    this.overlayDefs = make("g");
+    world.append(make("defs", {}, [this.overlayDefs]), ...this.layers.values());
+    /** @type {Map<string, unknown[]>} what each layer was drawn from */
+    this.drawnFrom = new Map();
+    this.showGhost = true;
+    this.waiting = false;
+    view.extent = () => boxOf(pointsOf(store.level), 3);
+    view.listen(() => this.ask());
+    store.listen(() => this.ask());
+    selection.listen(() => this.ask());
+    proof.listen(() => this.ask());
+  }
+
+  /** @param {string} name */
+  layer(name) {
+    return /** @type {SVGElement} */ (this.layers.get(name));
+  }
+
+  /** Draw in the next frame. */
+  ask() {
+    if (this.waiting) return;
+    this.waiting = true;
+    requestAnimationFrame(() => {
+      this.waiting = false;
+      this.draw();
+    });
+  }
+
+  draw() {
+    const { store, view, proof, tables } = this;
+    const { level, shown } = store;
+    const units = unitsOf(shown);
+    const zoomed = Math.round(Math.log2(view.scale) * 4); // words are laid out anew at every quarter octave
+    const rooms = proof.answer?.rooms ?? [];
+    const faces = proof.answer?.levels ?? [];
+    const below = this.showGhost ? levelBelow(shown.levels, level.id) : undefined;
+    this.#layer("grid", [view.scale, view.origin, view.size.width, view.size.height, units], () => drawGrid(view, units));
+    this.#layer("ghost", [below?.walls, level.id], () => (below ? [drawGhost(below.walls ?? [])] : []));
+    this.#layer("floors", [faces, level.id], () => drawFloors(faces.find((entry) => entry.id === level.id)?.faces ?? []));
+    this.#layer("fixtures", [level.fixtures, zoomed], () => drawFixtures(level, view.scale));
+    this.#layer("walls", [level.walls, level.openings], () => drawWalls(level));
+    this.#layer("openings", [level.walls, level.openings, rooms], () => drawOpenings(level, sidesOf(level, rooms, faces)));
+    this.#layer("rooms", [level.rooms, rooms, zoomed, units], () => drawRooms(level, rooms, units, view.scale));
+    this.#layer("devices", [level.devices], () => drawDevices(level, tables));
+    this.#overlay();
+    this.#mark();
+  }
+
+  /** @param {string} name @param {unknown[]} from @param {() => SVGElement[]} draw */
+  #layer(name, from, draw) {
+    const before = this.drawnFrom.get(name);
+    if (before && before.every((value, i) => value === from[i])) return;
+    this.drawnFrom.set(name, from);
+    this.layer(name).replaceChildren(...draw());
+  }
+
+  #overlay() {
+    const { overlay } = this.proof;
+    if (this.drawnFrom.get("overlay")?.[0] === overlay) return;
+    this.drawnFrom.set("overlay", [overlay]);
+    adoptOverlay(overlay ?? "<svg xmlns='http://www.w3.org/2000/svg'/>", this.overlayDefs, this.layer("proof-under"), this.layer("proof-over"));
+    this.drawnFrom.delete("pane");
+  }
+
+  /** Mark what is selected. */
+  #mark() {
+    const { ids, pane } = this.selection;
+    for (const marked of this.svg.querySelectorAll(".selected")) if (!ids.has(marked.getAttribute("data-id") ?? "")) marked.classList.remove("selected");
+    for (const id of ids) for (const part of this.svg.querySelectorAll(`[data-id="${CSS.escape(id)}"]`)) part.classList.add("selected");
+    for (const marked of this.svg.querySelectorAll(".chosen-pane")) marked.classList.remove("chosen-pane");
+    if (pane) for (const part of this.svg.querySelectorAll(`.proof-over .glass [data-pane="${CSS.escape(pane)}"]`)) part.classList.add("chosen-pane");
+  }
+
+  /** Show the whole level. */
+  fit() {
+    this.view.fit(boxOf(pointsOf(this.store.level), 1));
+  }
+}
+
+/** @template {{id: string, elevation?: number}} L @param {L[]} levels @param {string} id @returns {L | undefined} */
+function levelBelow(levels, id) {
+  const here = levels.find((level) => level.id === id)?.elevation ?? 0;
+  return levels.filter((level) => (level.elevation ?? 0) < here).sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0))[0];
+}

@@ -1,0 +1,90 @@
+/**
+ * What a gesture shows while it is under way: ghosts, guides, dimensions, the mark of what was snapped to, and the
+ * words beside the pointer.
+ */
+
+/** @import { Point } from "../plan/types.js" */
+/** @import { View } from "./view.js" */
+
+import { between, direction, leftOf, plus, times } from "../geometry/points.js";
+import { make, onPaper, segment, through, xy } from "./svg.js";
+
+/** @typedef {"end" | "middle" | "wall" | "perpendicular" | "angle" | "aligned" | "grid" | "corner" | "opening" | "fixture" | "close" | "free"} SnapKind */
+
+/** @type {Record<SnapKind, string>} the mark's path, in pixels */
+const SNAP_SHAPES = {
+  end: "M-6 -6H6V6H-6Z",
+  corner: "M-6 -6H6V6H-6Z",
+  close: "M-7 -7H7V7H-7ZM-3 -3H3V3H-3Z",
+  middle: "M0 -7L7 6H-7Z",
+  wall: "M-6 -6L6 6M-6 6L6 -6",
+  perpendicular: "M-6 -7V6H7M-6 0H0V6",
+  opening: "M-7 0H7M-7 -4V4M7 -4V4",
+  fixture: "M0 -7L7 0L0 7L-7 0Z",
+  angle: "M-4 0H4M0 -4V4",
+  aligned: "M-4 0H4M0 -4V4",
+  grid: "M-4 0H4M0 -4V4",
+  free: "",
+};
+
+export class Marks {
+  /** @param {SVGElement} layer @param {View} view @param {HTMLElement} words the label beside the pointer */
+  constructor(layer, view, words) {
+    this.layer = layer;
+    this.view = view;
+    this.words = words;
+  }
+
+  /** @param {(Node | null)[]} parts */
+  show(parts) {
+    this.layer.replaceChildren(...parts.filter((part) => part !== null));
+  }
+
+  clear() {
+    this.layer.replaceChildren();
+    this.words.hidden = true;
+  }
+
+  /** Words beside a place of the plan. @param {Point} at @param {string} main @param {string} [more] */
+  say(at, main, more = "") {
+    const { x, y } = this.view.toScreen(at);
+    const { width, height } = this.view.size;
+    this.words.hidden = !main && !more;
+    this.words.replaceChildren(main);
+    if (more) this.words.append(Object.assign(document.createElement("small"), { textContent: more }));
+    const box = this.words.getBoundingClientRect();
+    const left = x + 18 + box.width > width - 6 ? x - box.width - 18 : x + 18;
+    const top = y + 16 + box.height > height - 6 ? y - box.height - 14 : y + 16;
+    this.words.style.transform = `translate(${Math.round(Math.max(6, left))}px, ${Math.round(Math.max(6, top))}px)`;
+  }
+}
+
+/** @param {Point} at @param {SnapKind} kind */
+export const snapMark = (at, kind) => (SNAP_SHAPES[kind] ? onPaper(at, [make("path", { class: `snap ${kind}`, d: SNAP_SHAPES[kind] })]) : null);
+
+/** @param {Point} p @param {Point} q */
+export const guide = (p, q) => make("path", { class: "guide", d: segment(p, q) });
+
+/** @param {Point[]} points @param {boolean} [closed] @param {string} [kind] */
+export const sketch = (points, closed = false, kind = "") => make("path", { class: `sketch ${kind}`, d: through(points, closed) });
+
+/**
+ * A dimension line beside p–q with its text; aside in feet to the left.
+ * @param {Point} p @param {Point} q @param {number} aside @param {string} text
+ */
+export function dimension(p, q, aside, text) {
+  const d = direction(p, q);
+  const shift = times(leftOf(d), aside);
+  const [from, to] = [plus(p, shift), plus(q, shift)];
+  const angle = (-Math.atan2(d[1], d[0]) * 180) / Math.PI;
+  const upright = angle > 90 || angle <= -90 ? angle + 180 : angle;
+  const tick = (/** @type {Point} */ at) => onPaper(at, [make("path", { class: "dimension", d: "M-4 4L4 -4" })]);
+  return make("g", { class: "dimensions" }, [
+    make("path", { class: "dimension", d: `M${xy(p)}L${xy(from)}L${xy(to)}L${xy(q)}` }),
+    tick(from), tick(to),
+    onPaper(between(from, to, 0.5), [make("text", { class: "dimension-word", y: -4, transform: `rotate(${upright.toFixed(2)})` }, [text])]),
+  ]);
+}
+
+/** A round handle to pull at. @param {Point} at @param {string} what @param {string} id */
+export const handle = (at, what, id) => onPaper(at, [make("circle", { class: "reach-area", r: 13 }), make("circle", { class: "grip", r: 5.5 })], { class: "handle", "data-handle": what, "data-id": id });

@@ -1,0 +1,94 @@
+/**
+ * Draw walls corner to corner: each press ends a wall and begins the next, until Esc or a closing press.
+ * Every wall is one undo step; an undone wall takes the run back to its beginning.
+ */
+
+/** @import { Point, Wall } from "../plan/types.js" */
+/** @import { Desk } from "../desk.js" */
+/** @import { Gesture, Spot } from "./gesture.js" */
+
+import { sketch } from "../drawing/marks.js";
+import { direction, distance, plus, times } from "../geometry/points.js";
+import { PREFIX, addThings } from "../plan/edits.js";
+import { find, newId, unitsOf } from "../plan/lookup.js";
+import { lengthText } from "../plan/measures.js";
+import { snapMarks, snapped } from "./field.js";
+import { angleWords } from "./snapping.js";
+
+const SHORTEST = 0.05; // ft
+
+/** @param {Desk} desk @returns {Gesture} */
+export function drawWall(desk) {
+  /** @type {{at: Point, wall: string | null}[]} corners of the run, each with the wall that ended there */
+  let run = [];
+  /** @type {Point} where the pointer is, snapped */
+  let end = [0, 0];
+
+  const last = () => run.at(-1)?.at ?? null;
+  const forgetUndone = () => {
+    while (run.length > 1 && !find(desk.store.plan, run.at(-1)?.wall ?? "")) run.pop();
+  };
+  desk.store.listen((topic) => topic === "plan" && run.length > 1 && forgetUndone());
+
+  /** @param {Point} to */
+  function add(to) {
+    const from = last();
+    if (!from) {
+      run = [{ at: to, wall: null }];
+      return;
+    }
+    if (distance(from, to) < SHORTEST) return leave();
+    const { thickness, height } = desk.tools.wall;
+    /** @type {Wall} */
+    const wall = { id: newId(desk.store.plan, PREFIX.walls), a: from, b: to, thickness, ...(height === null ? {} : { height }) };
+    desk.store.commit("Draw a wall", addThings(desk.store.plan, desk.store.levelId, "walls", [wall]));
+    desk.say(`Wall ${wall.id}, ${lengthText(distance(from, to), unitsOf(desk.store.plan))}`);
+    const first = run[0];
+    run.push({ at: to, wall: wall.id });
+    if (first && distance(first.at, to) < 1e-3) leave();
+  }
+
+  function leave() {
+    const was = run.length > 0;
+    run = [];
+    desk.marks.clear();
+    desk.pointer.tell();
+    return was;
+  }
+
+  /** @param {Spot} spot */
+  function show(spot) {
+    const from = last();
+    const to = snapped(desk, spot, from, { corners: run.map((corner) => corner.at) });
+    end = to.at;
+    const units = unitsOf(desk.store.plan);
+    desk.marks.show([...(from ? [sketch([from, to.at], false, "wall-to-be")] : []), ...snapMarks(to)]);
+    if (from) desk.marks.say(to.at, `${lengthText(distance(from, to.at), units)}  ${angleWords(direction(from, to.at))}`, to.words);
+    else desk.marks.say(to.at, "", to.words);
+  }
+
+  return {
+    get hint() {
+      return run.length ? "Press where the wall ends, or type its length and Enter. Esc ends the run." : "Press where a wall begins.";
+    },
+    get asks() {
+      return run.length ? "Length" : undefined;
+    },
+    press(spot) {
+      show(spot);
+      add(end);
+      show(spot);
+      desk.pointer.tell();
+    },
+    move: show,
+    typed(feet) {
+      const from = last();
+      if (!from || feet < SHORTEST) return;
+      add(plus(from, times(direction(from, end), feet)));
+      desk.pointer.tell();
+    },
+    enter: () => void leave(),
+    escape: leave,
+    off: () => void leave(),
+  };
+}

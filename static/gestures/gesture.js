@@ -1,0 +1,33 @@
+/**
+ * What a way of handling the pointer is; types only. A gesture is an object that is switched on and off, and is told
+ * of presses, moves and releases in feet of the plan; the keyboard's cursor gives the same calls.
+ *
+ * @import { Family, Point } from "../plan/types.js"
+ *
+ * @typedef {Object} Spot
+ * @property {Point} at where in the plan, not snapped
+ * @property {number} x pixels from the drawing's corner
+ * @property {number} y
+ * @property {boolean} free a held key (Alt or Shift) suspends snapping
+ * @property {boolean} add Shift, Ctrl or Cmd is held: add to the selection
+ * @property {boolean} touch
+ * @property {string | null} id the thing under the pointer
+ * @property {Family | null} family
+ * @property {string | null} handle what a handle under the pointer does
+ * @property {string | null} pane the pane under the pointer
+ *
+ * @typedef {Object} Gesture
+ * @property {string} hint what to do now, in one sentence
+ * @property {string} [asks] what a typed length means; without it digits are not taken
+ * @property {() => void} [on]
+ * @property {() => void} [off]
+ * @property {(spot: Spot) => void} [press]
+ * @property {(spot: Spot) => void} [move]
+ * @property {(spot: Spot) => void} [release]
+ * @property {(spot: Spot) => void} [twice] a double press
+ * @property {(feet: number) => void} [typed]
+ * @property {() => void} [enter]
+ * @property {() => boolean} [escape] whether there was something to leave
+ */
+
+export {};

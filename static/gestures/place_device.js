@@ -1,0 +1,85 @@
+/**
+ * Place a device: it follows the pointer with its computed answer, and a press puts it there.
+ */
+
+/** @import { Device } from "../plan/types.js" */
+/** @import { Desk } from "../desk.js" */
+/** @import { Gesture, Spot } from "./gesture.js" */
+
+import { drawDevice } from "../drawing/devices.js";
+import { addThings } from "../plan/edits.js";
+import { kindOf, newId, unitsOf } from "../plan/lookup.js";
+import { answerWords } from "./answer_words.js";
+import { placeFor } from "./device_places.js";
+import { snapMarks } from "./field.js";
+
+export const PROVED = new Set(["glass_break", "motion"]); // kinds whose answer is worked out while they move
+
+/** @param {Desk} desk @param {string} kindName @returns {Gesture} */
+export function placeDevice(desk, kindName) {
+  const kind = kindOf(desk.tables, kindName);
+  /** @type {Device | null} */
+  let held = null;
+  /** @type {Spot | null} */
+  let lastSpot = null;
+
+  /** @param {Spot} spot */
+  function show(spot) {
+    lastSpot = spot;
+    const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+    const { snapped, keys } = spot.free ? { snapped: { at: spot.at, kind: /** @type {const} */ ("free"), words: "", guides: [] }, keys: {} } : placeFor(spot.at, kind, desk.store.committedLevel, faces, desk.view.scale);
+    const id = held?.id ?? newId(desk.store.plan, kind.abbreviation.toLowerCase());
+    held = { ...(kind.faces ? { facing: desk.tools.facing } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: labelFor(desk, kind.abbreviation) };
+    if (held.facing != null) desk.tools.facing = held.facing;
+    desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
+    tell(snapped.words);
+    if (PROVED.has(kindName)) desk.trial.ask(desk.store.levelId, held);
+  }
+
+  /** @param {string} words */
+  function tell(words) {
+    if (!held) return;
+    const { main, more } = answerWords(held, desk.proof, unitsOf(desk.store.plan));
+    desk.marks.say(held.at, main || words, main ? more || words : "");
+  }
+
+  desk.proof.listen((topic) => topic === "answer" && held && desk.proof.tried && tell(""));
+
+  return {
+    hint: `Press where the ${kind.name.toLowerCase()} goes.`,
+    press(spot) {
+      show(spot);
+      if (!held) return;
+      const device = held;
+      held = null;
+      desk.trial.end();
+      desk.marks.clear();
+      desk.store.commit(`Place ${device.label}`, addThings(desk.store.plan, desk.store.levelId, "devices", [device]));
+      desk.selection.set([device.id]);
+      desk.say(`${kind.name} ${device.label} placed`);
+    },
+    move: show,
+    escape() {
+      const was = held !== null && lastSpot?.touch === true;
+      this.off?.();
+      return was;
+    },
+    off() {
+      held = null;
+      desk.trial.end();
+      desk.proof.settle();
+      desk.marks.clear();
+    },
+  };
+}
+
+/** @param {number} feet */
+const round = (feet) => Math.round(feet * 1e4) / 1e4;
+
+/** The next free tag of a kind: GB-3. @param {Desk} desk @param {string} abbreviation */
+export function labelFor(desk, abbreviation) {
+  const used = new Set(desk.store.plan.levels.flatMap((level) => (level.devices ?? []).map((device) => device.label)));
+  let number = 1;
+  while (used.has(`${abbreviation}-${number}`)) number++;
+  return `${abbreviation}-${number}`;
+}

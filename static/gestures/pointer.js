@@ -1,0 +1,150 @@
+/**
+ * Pointer events of the drawing, given to the gesture in force as spots of the plan. Panning and zooming are handled
+ * here for every gesture: wheel, pinch, middle button, held space.
+ */
+
+/** @import { Family, Point } from "../plan/types.js" */
+/** @import { View } from "../drawing/view.js" */
+/** @import { Gesture, Spot } from "./gesture.js" */
+
+const MOVED = 4; // px before a press becomes a drag of the view
+
+export class Pointer {
+  /** @param {SVGSVGElement} svg @param {View} view */
+  constructor(svg, view) {
+    this.svg = svg;
+    this.view = view;
+    /** @type {Gesture} */
+    this.gesture = { hint: "" };
+    /** @type {Map<number, {x: number, y: number}>} */
+    this.down = new Map();
+    /** @type {Spot | null} where the pointer was last */
+    this.last = null;
+    this.space = false;
+    this.pans = false;
+    /** Whether one finger on empty ground moves the view. */
+    this.fingerPans = true;
+    /** @type {Set<() => void>} */
+    this.listeners = new Set();
+    svg.addEventListener("pointerdown", (event) => this.#press(event));
+    svg.addEventListener("pointermove", (event) => this.#move(event));
+    svg.addEventListener("pointerup", (event) => this.#release(event));
+    svg.addEventListener("pointercancel", (event) => this.#cancel(event));
+    svg.addEventListener("dblclick", (event) => this.gesture.twice?.(this.spot(event)));
+    svg.addEventListener("wheel", (event) => this.#wheel(event), { passive: false });
+    svg.addEventListener("contextmenu", (event) => event.preventDefault());
+  }
+
+  /** @param {Gesture} gesture */
+  use(gesture) {
+    this.gesture.off?.();
+    this.gesture = gesture;
+    gesture.on?.();
+    this.tell();
+  }
+
+  /** The hint or what is asked for has changed. */
+  tell() {
+    for (const listener of this.listeners) listener();
+  }
+
+  /** @param {MouseEvent} event @returns {Spot} */
+  spot(event) {
+    const box = this.svg.getBoundingClientRect();
+    const [x, y] = [event.clientX - box.left, event.clientY - box.top];
+    // While captured, the event's target is the drawing itself: ask what lies under the pointer.
+    const under = document.elementFromPoint(event.clientX, event.clientY);
+    return this.spotAt(this.view.toPlan(x, y), under, {
+      free: event.altKey || event.shiftKey, add: event.shiftKey || event.ctrlKey || event.metaKey,
+      touch: "pointerType" in event && event.pointerType === "touch",
+    });
+  }
+
+  /** @param {Point} at @param {Element | null} under @param {{free?: boolean, add?: boolean, touch?: boolean}} [held] @returns {Spot} */
+  spotAt(at, under, held = {}) {
+    const { x, y } = this.view.toScreen(at);
+    const thing = this.svg.contains(under) ? under?.closest("[data-id]") : null;
+    return {
+      at, x, y, free: held.free ?? false, add: held.add ?? false, touch: held.touch ?? false,
+      id: thing?.getAttribute("data-id") ?? null,
+      family: /** @type {Family | null} */ (thing?.getAttribute("data-family") ?? null),
+      handle: thing?.getAttribute("data-handle") ?? null,
+      pane: under?.closest("[data-pane]")?.getAttribute("data-pane") ?? null,
+    };
+  }
+
+  /** @param {PointerEvent} event */
+  #press(event) {
+    this.svg.focus({ preventScroll: true });
+    this.svg.setPointerCapture(event.pointerId);
+    this.down.set(event.pointerId, { x: event.clientX, y: event.clientY });
+    const spot = this.spot(event);
+    const pinches = this.down.size === 2;
+    if (pinches) this.gesture.escape?.();
+    const onEmpty = spot.touch && this.fingerPans && !spot.id && !spot.pane;
+    this.pans = pinches || event.button === 1 || this.space || onEmpty;
+    if (this.pans) {
+      this.panned = 0;
+      event.preventDefault();
+    } else if (event.button === 0 && this.down.size === 1) {
+      this.last = spot;
+      this.gesture.press?.(spot);
+    } else if (event.button === 2) this.gesture.escape?.();
+  }
+
+  panned = 0;
+
+  /** @param {PointerEvent} event */
+  #move(event) {
+    const before = this.down.get(event.pointerId);
+    if (this.pans && before) {
+      this.#drag(event, before);
+      return;
+    }
+    const spot = this.spot(event);
+    this.last = spot;
+    this.gesture.move?.(spot);
+  }
+
+  /** Pan with one pointer, pinch with two. @param {PointerEvent} event @param {{x: number, y: number}} before */
+  #drag(event, before) {
+    const now = { x: event.clientX, y: event.clientY };
+    this.down.set(event.pointerId, now);
+    const other = [...this.down].find(([id]) => id !== event.pointerId)?.[1];
+    const share = other ? 0.5 : 1;
+    this.panned += Math.abs(now.x - before.x) + Math.abs(now.y - before.y);
+    this.view.pan((now.x - before.x) * share, (now.y - before.y) * share);
+    if (!other) return;
+    const box = this.svg.getBoundingClientRect();
+    const factor = Math.hypot(now.x - other.x, now.y - other.y) / Math.max(1, Math.hypot(before.x - other.x, before.y - other.y));
+    this.view.zoom(factor, (now.x + other.x) / 2 - box.left, (now.y + other.y) / 2 - box.top);
+  }
+
+  /** @param {PointerEvent} event */
+  #release(event) {
+    const pans = this.pans;
+    this.down.delete(event.pointerId);
+    if (!this.down.size) this.pans = false;
+    const spot = this.spot(event);
+    // A finger that touched empty ground and did not move meant a press there.
+    if (pans && spot.touch && this.panned < MOVED && !this.down.size) this.gesture.press?.(spot);
+    if (!pans || (spot.touch && this.panned < MOVED)) this.gesture.release?.(spot);
+  }
+
+  /** @param {PointerEvent} event */
+  #cancel(event) {
+    this.down.delete(event.pointerId);
+    this.pans = false;
+    this.gesture.escape?.();
+  }
+
+  /** @param {WheelEvent} event */
+  #wheel(event) {
+    event.preventDefault();
+    const box = this.svg.getBoundingClientRect();
+    const unit = event.deltaMode === 1 ? 16 : 1;
+    if (event.shiftKey && !event.ctrlKey) return this.view.pan(-(event.deltaX || event.deltaY) * unit, 0);
+    const factor = Math.exp((-event.deltaY * unit * (event.ctrlKey ? 8 : 1)) / 700);
+    this.view.zoom(factor, event.clientX - box.left, event.clientY - box.top);
+  }
+}
