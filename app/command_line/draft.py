@@ -5,16 +5,14 @@ from __future__ import annotations
 import argparse
 import contextlib
 import json
-import os
 import signal
 import sys
-import tempfile
 import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 from types import FrameType
 
-from app.command_line.failing import CannotDo
+from app.command_line.out_file import refuse_unwritable, write_whole
 from app.command_line.plan_file import add_plan_argument, plan_named
 from app.command_line.printing import print_json, print_lines
 from app.plan.model import Plan
@@ -41,10 +39,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(chosen: argparse.Namespace) -> int:
     """Propose, write and tell; 1 where an exterior pane stays uncovered."""
     plan = plan_named(chosen.plan)
-    _refuse_unwritable(chosen.out)
+    refuse_unwritable(chosen.out)
     with _first_interrupt_stops() as stopped:
         draft = draft_plan(plan, progress=_progress, stop=lambda: bool(stopped), seconds=chosen.seconds)
-    _write(chosen.out, draft.plan)
+    text = json.dumps(plan_value(draft.plan), ensure_ascii=False, indent=1) + "\n"
+    write_whole(chosen.out, text.encode())
     if chosen.json:
         print_json(draft_answer(draft))
     else:
@@ -60,38 +59,6 @@ def _seconds(text: str) -> float:
     if not 0 < value <= _LONGEST:
         raise argparse.ArgumentTypeError(f"give seconds from a little over 0 to {_LONGEST:g}")
     return value
-
-
-def _refuse_unwritable(out: Path) -> None:
-    """Refuse before the work a file that cannot be written after it."""
-    if out.is_dir():
-        raise CannotDo(f"{out}: is a folder; name the file to write")
-    if not out.absolute().parent.is_dir():
-        raise CannotDo(f"{out}: there is no such folder; make it first")
-
-
-def _write(out: Path, plan: Plan) -> None:
-    """Write the whole file beside its place, then put it there in one step: never half a plan."""
-    text = json.dumps(plan_value(plan), ensure_ascii=False, indent=1) + "\n"
-    try:
-        with tempfile.NamedTemporaryFile("wb", dir=out.absolute().parent, prefix=f".{out.name}.", delete=False) as file:
-            try:
-                file.write(text.encode())
-                file.flush()
-                os.fsync(file.fileno())
-                os.chmod(file.name, 0o666 & ~_umask())
-                os.replace(file.name, out)
-            except BaseException:
-                Path(file.name).unlink(missing_ok=True)
-                raise
-    except OSError as error:
-        raise CannotDo(f"{out}: cannot be written ({error.strerror}); check its folder") from None
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
 
 
 @contextlib.contextmanager

@@ -18,6 +18,7 @@ COMMANDS = {
     "check": "coverage and findings of a plan",
     "pulls": "the cable schedule of a plan: every home run, the boxes to buy, the totals",
     "draft": "a first pass: the plan with a proposed set of devices",
+    "sheets": "the printed set of a plan as a PDF file",
     "audit": "check every plan of a folder, a line each",
     "schema": "print the JSON Schema of the plan file",
     "backup": "copy all kept plans into one file, also while serving",

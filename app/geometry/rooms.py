@@ -96,7 +96,7 @@ def compile_faces(walls: Sequence[Wall]) -> Faces:
 
 def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
     """What the walls' union encloses, as polygons: its holes, less what stands free inside them."""
-    parts = shapely.get_parts(shapely.union_all(bodies))
+    parts: NDArray[np.object_] = shapely.get_parts(shapely.union_all(bodies))
     if not len(parts):
         return parts
     rings = [ring for part in parts for ring in part.interiors]
@@ -104,7 +104,8 @@ def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
     part, hole = shapely.STRtree(holes).query(parts, predicate="within")
     for index in np.unique(hole):
         holes[index] = shapely.difference(holes[index], shapely.union_all(parts[part[hole == index]]))
-    return shapely.get_parts(holes) if len(holes) else holes
+    pieces: NDArray[np.object_] = shapely.get_parts(holes)
+    return pieces
 
 
 def noded_centrelines(walls: Sequence[Wall]) -> FloatArray:
