@@ -49,11 +49,12 @@ class RevisionEntry:
 
 @dataclass(frozen=True)
 class Head:
-    """Which revision of a plan is in force, its name and the digest of its content."""
+    """Which revision of a plan is in force: its name, when it was saved and the digest of its content."""
 
     id: str
     name: str
     revision: int
+    saved: datetime
     digest: str
 
 
@@ -196,13 +197,13 @@ def _head(connection: Connection, plan_id: str) -> Head:
         (tables.revisions.c.plan_id == tables.plans.c.id) & (tables.revisions.c.number == tables.plans.c.revision),
     )
     row = connection.execute(
-        select(tables.plans.c.name, tables.plans.c.revision, tables.revisions.c.digest)
+        select(tables.plans.c.name, tables.plans.c.revision, tables.revisions.c.saved, tables.revisions.c.digest)
         .select_from(joined)
         .where(tables.plans.c.id == plan_id, tables.plans.c.removed.is_(None))
     ).one_or_none()
     if row is None:
         raise PlanMissing(f"no plan has the id {plan_id}")
-    return Head(plan_id, row.name, row.revision, row.digest)
+    return Head(plan_id, row.name, row.revision, _utc(row.saved), row.digest)
 
 
 def _in_force(connection: Connection, plan_id: str, made_from: int | None) -> int:

@@ -116,6 +116,37 @@ class CheckAnswer(BaseModel):
     summary: dict[str, int]
 
 
+class PullAnswer(BaseModel):
+    """One home run; ``route`` and the lengths are null where no can is reached."""
+
+    label: str
+    device: str
+    level: str
+    room: str | None
+    cable: str
+    route: list[tuple[float, float, float]] | None
+    measured_ft: float | None
+    cut_ft: float | None
+
+
+class BoxAnswer(BaseModel):
+    """One box to buy and the pulls that come from it."""
+
+    cable: str
+    size_ft: float
+    pulls: list[str]
+    used_ft: float
+    left_ft: float
+
+
+class PullsAnswer(BaseModel):
+    """The cable schedule."""
+
+    pulls: list[PullAnswer]
+    boxes: list[BoxAnswer]
+    totals: dict[str, dict[str, Any]]
+
+
 class TrialAnswer(BaseModel):
     """A level as it would be, and its overlay as SVG."""
 

@@ -8,7 +8,7 @@ from typing import Any
 from fastapi import Request
 from fastapi.responses import Response
 
-from app.storage.plans import PlanStore
+from app.storage.plans import Head, PlanStore
 from app.web.workshop.bench import as_json
 from app.web.workshop.orders import Work
 from app.web.workshop.pool import Workshop
@@ -40,10 +40,14 @@ async def stored_work(
 
     Raises ``PlanMissing``, and as the workshop does.
     """
-    store = store_of(request)
-    head = await asyncio.to_thread(store.head, plan_id)
+    head = await asyncio.to_thread(store_of(request).head, plan_id)
+    return head.revision, await work_on(request, head, work, arguments)
+
+
+async def work_on(request: Request, head: Head, work: Work, arguments: dict[str, Any] | None = None) -> bytes:
+    """The answer of some work on a revision that was looked up; raises as the workshop does."""
 
     async def content() -> bytes:
-        return (await asyncio.to_thread(store.revision, plan_id, head.revision)).content
+        return (await asyncio.to_thread(store_of(request).revision, head.id, head.revision)).content
 
-    return head.revision, await workshop_of(request).stored(work, head.digest, content, arguments)
+    return await workshop_of(request).stored(work, head.digest, content, arguments)

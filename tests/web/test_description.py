@@ -15,13 +15,13 @@ from jsonschema_rs import Draft202012Validator
 
 from app.storage.opening import open_folder
 from app.web.factory import create_app
-from app.web.routes import plans, proof, reference, revisions, samples
+from app.web.routes import cable, plans, proof, reference, revisions, samples
 from tests.web.plan_values import REFUSED, den, grid
 
 
 def test_the_description_names_every_route_of_the_api(client: TestClient) -> None:
     described = client.get("/api/openapi.json").json()["paths"]
-    parts = (plans, revisions, samples, proof, reference)
+    parts = (plans, revisions, samples, proof, cable, reference)
     routes = {
         (route.path, method.lower()) for part in parts for route in part.router.routes for method in route.methods
     }
@@ -59,7 +59,7 @@ def test_calls_made_up_from_the_description_find_no_mistake(served: str) -> None
 
 def _call_at_random(operation: schemathesis.schemas.APIOperation) -> None:
     @settings(
-        max_examples=15,
+        max_examples=4 if operation.body else 12,
         deadline=None,
         derandomize=True,
         database=None,

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+import asyncio
+from collections.abc import Iterable
+
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
+from pydantic_core import from_json
 
+from app.drawing.sheet import AUTOMATIC
+from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.scales import SCALES
+from app.plan.faults import Fault
 from app.storage.samples import sample_names
+from app.web.problems import Refusal
 from app.web.routes.plans import PlanId
-from app.web.serving import store_of, stored_work
+from app.web.serving import store_of, stored_work, work_on
 from app.web.templates import page
 
 router = APIRouter(include_in_schema=False)
@@ -26,8 +35,24 @@ def show_plan(request: Request, plan_id: PlanId) -> HTMLResponse:
     return page("plan.html", plan_id=plan_id, plan_name=store_of(request).head(plan_id).name)
 
 
+@router.get("/plans/{plan_id}/sheet", response_class=HTMLResponse)
+async def show_sheets(request: Request, plan_id: PlanId, paper: str = "", scale: str = AUTOMATIC) -> HTMLResponse:
+    """The printed set of a plan at true scale."""
+    _refuse_unknown("paper", paper, ("", *PAPERS))
+    _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
+    head = await asyncio.to_thread(store_of(request).head, plan_id)
+    arguments = {"paper": paper, "scale": scale, "revision": head.revision, "saved_at": head.saved.isoformat()}
+    return page("sheet.html", **from_json(await work_on(request, head, "sheets", arguments)))
+
+
 @router.get("/plans/{plan_id}/picture.svg")
 async def draw_picture(request: Request, plan_id: PlanId) -> Response:
     """A small picture of a plan's levels."""
     _, picture = await stored_work(request, plan_id, "picture")
     return Response(picture, media_type="image/svg+xml")
+
+
+def _refuse_unknown(name: str, given: str, known: Iterable[str]) -> None:
+    if given not in known:
+        words = f"{given[:40]!r} is not known; give {', '.join(filter(None, known))}"
+        raise Refusal(422, f"{name}: {words}", [Fault(name, words)])

@@ -14,11 +14,15 @@ from typing import Any
 from pydantic_core import to_json
 
 from app.drawing.overlay import level_overlay
+from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
 from app.review.check import check_house
 from app.review.trial import TrialBench
 from app.web.pictures import picture_of
+from app.wiring.schedule.book import schedule_xlsx
+from app.wiring.schedule.schedule import Schedule, compile_schedule, schedule_value
+from app.wiring.schedule.text import schedule_csv
 
 
 class LevelMissing(LookupError):
@@ -37,9 +41,25 @@ class KeptBench:
         """The plan's scenes and proofs."""
         return TrialBench(self.plan)
 
+    @cached_property
+    def checked(self) -> dict[str, Any]:
+        """The whole check."""
+        return check_house(self.bench.house)
+
     def check(self) -> bytes:
         """The whole check, as JSON."""
-        return self._once(("check", ""), lambda: as_json(check_house(self.bench.house)))
+        return self._once(("check", ""), lambda: as_json(self.checked))
+
+    def pulls(self, form: str) -> bytes:
+        """The cable schedule as "json", "csv" or "xlsx"."""
+        return self._once(("pulls", form), lambda: _SCHEDULE_FORMS[form](compile_schedule(self.plan)))
+
+    def sheets(self, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
+        """What the page of the printed set shows, as JSON; no ``paper`` takes the usual one of the plan's units."""
+        chosen = paper or ("a4" if self.plan.units == "metric" else "letter")
+        return as_json(
+            sheet_context(self.plan, self.checked, paper=chosen, scale=scale, revision=revision, saved_at=saved_at)
+        )
 
     def overlay(self, level: str) -> bytes:
         """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
@@ -115,3 +135,10 @@ class Bench:
 def as_json(answer: object) -> bytes:
     """An answer as JSON bytes; a number that is not finite becomes null."""
     return to_json(answer, inf_nan_mode="null")
+
+
+_SCHEDULE_FORMS: dict[str, Callable[[Schedule], bytes]] = {
+    "json": lambda schedule: as_json(schedule_value(schedule)),
+    "csv": lambda schedule: schedule_csv(schedule).encode(),
+    "xlsx": schedule_xlsx,
+}
