@@ -9,7 +9,7 @@ Research 38 (1990) 922, both from memory).
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import highspy
@@ -54,13 +54,15 @@ class Pattern:
 class Relaxation:
     """What the relaxation says.
 
-    No plan costs less than ``bound``, which ``prices`` prove; ``bought`` is how much it buys of each of ``patterns``.
+    No best plan costs less than ``bound``, which ``prices`` of the lengths and ``tolls`` on the sizes prove; ``bought``
+    is how much it buys of each of ``patterns``.
     """
 
     bound: float
     prices: FloatArray
     patterns: tuple[Pattern, ...]
     bought: FloatArray
+    tolls: Mapping[BoxSize, float]
 
 
 def relax(
@@ -71,17 +73,17 @@ def relax(
     It stops early when the bound says that no plan costs less than ``enough``, the cost of one already at hand.
     """
     patterns = list(dict.fromkeys(start))
-    unit = float(choice.cost_of(choice.largest))
-    master = _Master(demand, unit)
+    master = _Master(demand, choice)
     for pattern in patterns:
-        master.add(pattern, choice.cost_of(pattern.size))
+        master.add(pattern)
     bound, best_prices = 0.0, np.zeros(len(demand.lengths))
+    best_tolls = dict.fromkeys(choice.sizes, 0.0)
     known = set(patterns)
     for _ in range(rounds):
-        prices = master.prices()
-        found, proved, safe = _price(demand, choice, prices * unit)
+        prices, tolls = master.prices()
+        found, proved, safe = _price(demand, choice, prices, tolls)
         if proved > bound:
-            bound, best_prices = proved, safe
+            bound, best_prices, best_tolls = proved, safe, tolls
             if next(choice.costs_from(bound * (1 - HAIR), demand.total)) >= enough:
                 break
         fresh = [pattern for pattern in found if pattern not in known]
@@ -90,30 +92,52 @@ def relax(
         for pattern in fresh:
             known.add(pattern)
             patterns.append(pattern)
-            master.add(pattern, choice.cost_of(pattern.size))
-    return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns), master.bought(len(patterns)))
+            master.add(pattern)
+    return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns), master.bought(len(patterns)), best_tolls)
 
 
 class _Master:
-    """The linear programme over the patterns found so far; costs are told in ``unit`` to keep its numbers near one."""
+    """The linear programme over the patterns found so far.
 
-    def __init__(self, demand: Demand, unit: float) -> None:
-        self._unit = unit
+    Costs are told in those of the largest box, to keep the numbers near one; a row for each length asks for its count,
+    and one for each size that a best plan has few of holds it to that.
+    """
+
+    def __init__(self, demand: Demand, choice: Catalogue) -> None:
+        self._choice = choice
+        self._unit = float(choice.cost_of(choice.largest))
+        self._lengths = len(demand.lengths)
         self._solver = QuietSolver()
         for count in demand.counts:
-            self._solver.addRow(float(count), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))
+            self._row(float(count), highspy.kHighsInf)
+        self._held: dict[BoxSize, int] = {}
+        for size in choice.sizes:
+            most = choice.most_of(size)
+            if most is not None:
+                self._held[size] = self._lengths + len(self._held)
+                self._row(-highspy.kHighsInf, float(most))
 
-    def add(self, pattern: Pattern, cost: int) -> None:
+    def _row(self, low: float, high: float) -> None:
+        self._solver.addRow(low, high, 0, np.array([], dtype=np.int32), np.array([]))
+
+    def add(self, pattern: Pattern) -> None:
         """Let a pattern be bought."""
-        held = np.flatnonzero(pattern.counts).astype(np.int32)
-        counts = np.array(pattern.counts, dtype=float)[held]
-        self._solver.addCol(cost / self._unit, 0.0, highspy.kHighsInf, len(held), held, counts)
+        rows = np.flatnonzero(pattern.counts)
+        values = np.array(pattern.counts, dtype=float)[rows]
+        if pattern.size in self._held:
+            rows, values = np.append(rows, self._held[pattern.size]), np.append(values, 1.0)
+        cost = self._choice.cost_of(pattern.size) / self._unit
+        self._solver.addCol(cost, 0.0, highspy.kHighsInf, len(rows), rows.astype(np.int32), values)
 
-    def prices(self) -> FloatArray:
-        """What each length is worth at the optimum."""
+    def prices(self) -> tuple[FloatArray, dict[BoxSize, float]]:
+        """What each length is worth at the optimum, and the toll on each size that is held to its most."""
         self._solver.run()
-        prices: FloatArray = np.maximum(np.array(self._solver.getSolution().row_dual), 0.0)
-        return prices
+        duals = self._unit * np.array(self._solver.getSolution().row_dual)
+        tolls = {
+            size: max(-float(duals[self._held[size]]), 0.0) if size in self._held else 0.0
+            for size in self._choice.sizes
+        }
+        return np.maximum(duals[: self._lengths], 0.0), tolls
 
     def bought(self, patterns: int) -> FloatArray:
         """How much the last solution buys of each of the first ``patterns``; none of those added since."""
@@ -121,10 +145,13 @@ class _Master:
         return np.concatenate([values, np.zeros(patterns - len(values))])
 
 
-def _price(demand: Demand, choice: Catalogue, prices: FloatArray) -> tuple[list[Pattern], float, FloatArray]:
-    """The patterns worth more than their box, the bound at these prices, and the prices lowered until none is.
+def _price(
+    demand: Demand, choice: Catalogue, prices: FloatArray, tolls: Mapping[BoxSize, float]
+) -> tuple[list[Pattern], float, FloatArray]:
+    """The patterns worth more than their box and its toll, the bound, and the prices lowered until none is.
 
-    One table of the bounded knapsack serves every size.
+    One table of the bounded knapsack serves every size. The bound is what all pulls are worth at the lowered prices,
+    less the tolls on as many boxes as a best plan may have of each size.
     """
     pieces = list(_pieces(demand, choice.largest.capacity))
     worth = np.zeros(choice.largest.capacity + 1)
@@ -135,12 +162,13 @@ def _price(demand: Demand, choice: Catalogue, prices: FloatArray) -> tuple[list[
         np.maximum(worth[feet:], offer, out=worth[feet:])
     found, lower = [], 1.0
     for size in choice.sizes:
-        value, cost = float(worth[size.capacity]), choice.cost_of(size)
+        value, cost = float(worth[size.capacity]), choice.cost_of(size) + tolls[size]
         if value > cost * (1 + HAIR):
             lower = min(lower, cost / value)
             found.append(Pattern(size, _read(demand, pieces, taken, size.capacity)))
     safe = prices * (lower * (1 - HAIR))
-    return found, float(safe @ np.array(demand.counts)), safe
+    paid = sum(toll * (choice.most_of(size) or 0) for size, toll in tolls.items())
+    return found, float(safe @ np.array(demand.counts)) - paid, safe
 
 
 def _pieces(demand: Demand, capacity: int) -> Iterable[tuple[int, int, int]]:

@@ -27,7 +27,7 @@ def dive(demand: Demand, choice: Catalogue, relaxation: Relaxation) -> list[Patt
         if not any(left):
             return chosen
         rest = Demand(demand.lengths, tuple(left))
-        useful = [*(pattern for pattern in patterns if _fits(pattern, left)), *_singly(rest, choice)]
+        useful = [*(pattern for pattern in patterns if _fits(pattern, left)), *singly(rest, choice)]
         relaxed = relax(rest, choice, useful, 1 << 60, ROUNDS)
         patterns, bought = relaxed.patterns, relaxed.bought
 
@@ -37,7 +37,7 @@ def _to_buy(patterns: Sequence[Pattern], bought: FloatArray, left: Sequence[int]
     still = list(left)
     most = max(1, round(float(bought.sum()) / SHARE))
     buying: list[Pattern] = []
-    for number in sorted(range(len(patterns)), key=lambda n: (-min(bought[n], 1.0), n)):
+    for number in sorted(range(len(patterns)), key=lambda n: (-min(float(bought[n]), 1.0), n)):
         times = max(1, int(bought[number] + 1 - SURE))
         if bought[number] < SURE and len(buying) >= most:
             break
@@ -52,11 +52,11 @@ def _fits(pattern: Pattern, left: Sequence[int]) -> bool:
     return any(pattern.counts) and all(held <= count for held, count in zip(pattern.counts, left, strict=True))
 
 
-def _singly(demand: Demand, choice: Catalogue) -> list[Pattern]:
-    """A box for a pull of each length, so that there is always a plan."""
+def singly(demand: Demand, choice: Catalogue) -> list[Pattern]:
+    """A box of the largest size for a pull of each length, so that there is always a plan."""
     unit = np.eye(len(demand.lengths), dtype=int)
     return [
-        Pattern(choice.smallest_for(length), tuple(int(one) for one in unit[kind]))
-        for kind, (length, count) in enumerate(zip(demand.lengths, demand.counts, strict=True))
+        Pattern(choice.largest, tuple(int(one) for one in unit[kind]))
+        for kind, count in enumerate(demand.counts)
         if count
     ]

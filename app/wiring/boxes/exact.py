@@ -48,11 +48,16 @@ def choose_patterns(demand: Demand, choice: Catalogue, patterns: Sequence[Patter
 def solve_exactly(demand: Demand, choice: Catalogue, relaxation: Relaxation, best: int) -> Answer:
     """A plan cheaper than ``best``, or the proof that there is none, as far as the limits on the search allow."""
     slack = best - 1 - relaxation.bound
-    arcs = list(_useful_arcs(demand, choice, relaxation.prices, slack))
+    arcs = list(_useful_arcs(demand, choice, relaxation, slack))
     if len(arcs) > MOST_ARCS:
         return Answer(None, relaxation.bound)
     model = _Programme(best - 1)
     laid = [model.row(float(count), float(count)) for count in demand.counts]
+    held = {
+        size: [(model.row(0.0, float(most)), 1.0)]
+        for size in choice.sizes
+        if (most := choice.most_of(size)) is not None
+    }
     meets: dict[int, int] = {}
 
     def meeting(position: int) -> int:
@@ -69,7 +74,7 @@ def solve_exactly(demand: Demand, choice: Catalogue, relaxation: Relaxation, bes
         size = choice.smallest_for(position) if position <= choice.largest.capacity else None
         if size is not None:
             closes.append((position, size))
-            model.column(choice.cost_of(size), [(meets[position], -1.0)])
+            model.column(choice.cost_of(size), [(meets[position], -1.0), *held.get(size, [])])
     flows, bound = model.solve(nodes=MOST_NODES, seconds=MOST_SECONDS)
     bound = max(bound, relaxation.bound)
     if flows is None:
@@ -77,18 +82,18 @@ def solve_exactly(demand: Demand, choice: Catalogue, relaxation: Relaxation, bes
     return Answer(_walk(demand, arcs, closes, flows), bound)
 
 
-def _useful_arcs(demand: Demand, choice: Catalogue, prices: FloatArray, slack: float) -> Iterator[tuple[int, int]]:
+def _useful_arcs(demand: Demand, choice: Catalogue, relaxation: Relaxation, slack: float) -> Iterator[tuple[int, int]]:
     """Each (length, start) that some box worth having may hold, pulls laid longest first.
 
-    A box is worth having when what it costs beyond the prices of its pulls is at most ``slack``; the best box through
-    an arc is the best set before it and the best set after it.
+    A box is worth having when what it costs, toll included, beyond the prices of its pulls is at most ``slack``; the
+    best box through an arc is the best set before it and the best set after it.
     """
     copies = [
         kind
         for kind, (length, count) in enumerate(zip(demand.lengths, demand.counts, strict=True))
         for _ in range(min(count, choice.largest.capacity // length))
     ]
-    room = choice.largest.capacity
+    room, prices = choice.largest.capacity, relaxation.prices
     before = np.full((len(copies) + 1, room + 1), NONE)
     before[0, 0] = 0.0
     after = np.zeros((len(copies) + 1, room + 1))
@@ -105,7 +110,8 @@ def _useful_arcs(demand: Demand, choice: Catalogue, prices: FloatArray, slack: f
         for size in choice.sizes:
             last = size.capacity - length  # the latest start in this size
             if last >= 0:
-                worth = before[number, : last + 1] + prices[kind] + after[number + 1, last::-1] - choice.cost_of(size)
+                cost = choice.cost_of(size) + relaxation.tolls[size]
+                worth = before[number, : last + 1] + prices[kind] + after[number + 1, last::-1] - cost
                 np.maximum(best[: last + 1], worth, out=best[: last + 1])
         useful[kind].update(np.flatnonzero(best >= -slack - 1e-6).tolist())
     for kind in sorted(useful):

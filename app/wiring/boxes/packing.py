@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from app.wiring.boxes.bound import Demand, Pattern, relax
-from app.wiring.boxes.diving import dive
+from app.wiring.boxes.bound import Demand, Pattern, Relaxation, relax
+from app.wiring.boxes.diving import dive, singly
 from app.wiring.boxes.exact import choose_patterns, solve_exactly
 from app.wiring.boxes.filling import Filled, fill_greedily, fill_mix, merge
 from app.wiring.boxes.sizes import BoxSize, Catalogue, catalogue
@@ -86,11 +86,45 @@ def _best(lengths: Sequence[int], choice: Catalogue) -> tuple[list[Filled], int]
         patterns = choose_patterns(demand, choice, relaxation.patterns, _cost(filled, choice))
         filled = _better(filled, patterns, lengths, choice)
     if bound < _cost(filled, choice):
-        answer = solve_exactly(demand, choice, relaxation, _cost(filled, choice))
-        proved = min(answer.bound, _cost(filled, choice))
-        filled = _better(filled, answer.patterns, lengths, choice)
-        bound = max(bound, min(next(choice.costs_from(proved, total)), _cost(filled, choice)))
+        settle = _settle_by_mix if choice.nested else _settle
+        filled, bound = settle(lengths, demand, choice, relaxation, filled)
     return filled, bound
+
+
+def _settle(
+    lengths: Sequence[int], demand: Demand, choice: Catalogue, relaxation: Relaxation, filled: list[Filled]
+) -> tuple[list[Filled], int]:
+    """The best plan and the bound by the exact model over all sizes at once."""
+    answer = solve_exactly(demand, choice, relaxation, _cost(filled, choice))
+    proved = min(answer.bound, _cost(filled, choice))
+    filled = _better(filled, answer.patterns, lengths, choice)
+    return filled, min(next(choice.costs_from(proved, sum(lengths))), _cost(filled, choice))
+
+
+def _settle_by_mix(
+    lengths: Sequence[int], demand: Demand, choice: Catalogue, relaxation: Relaxation, filled: list[Filled]
+) -> tuple[list[Filled], int]:
+    """The same for nested sizes, whose feet come in one mix of fewest boxes: each mix is refuted or filled in turn.
+
+    Held to a mix, the relaxation is much tighter than over all sizes at once.
+    """
+    for cost in choice.costs_from(relaxation.bound, sum(lengths)):
+        if cost >= _cost(filled, choice):
+            break
+        mix = next(choice.mixes(cost), None)
+        if mix is None:
+            return filled, cost
+        held = choice.held_to(mix)
+        relaxed = relax(demand, held, [*relaxation.patterns, *singly(demand, held)], cost + 1)
+        if relaxed.bound > cost + 1e-6:
+            continue
+        filled = _better(filled, dive(demand, held, relaxed), lengths, choice)
+        if _cost(filled, choice) > cost:
+            answer = solve_exactly(demand, held, relaxed, cost + 1)
+            filled = _better(filled, answer.patterns, lengths, choice)
+            if answer.patterns is None and answer.bound <= cost:
+                return filled, cost
+    return filled, _cost(filled, choice)
 
 
 def _by_hand(lengths: Sequence[int], choice: Catalogue) -> list[Filled]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -27,11 +27,15 @@ class BoxSize:
 
 @dataclass(frozen=True)
 class Catalogue:
-    """The sizes that may be bought, smallest first, for a number of pulls; ``feet_in_a_unit`` divides them all."""
+    """The sizes that may be bought, smallest first, for a number of pulls; ``feet_in_a_unit`` divides them all.
+
+    ``held``, where given, is a mix: of each size but the largest no more may be bought than it has.
+    """
 
     sizes: tuple[BoxSize, ...]
     feet_in_a_unit: float
     pulls: int
+    held: tuple[BoxSize, ...] | None = None
 
     @property
     def largest(self) -> BoxSize:
@@ -54,6 +58,16 @@ class Catalogue:
     def smallest_for(self, length: int) -> BoxSize:
         """The smallest size that holds a length no longer than the largest box."""
         return next(size for size in self.sizes if size.capacity >= length)
+
+    def most_of(self, size: BoxSize) -> int | None:
+        """The most boxes of a size in a best plan, where that is known.
+
+        As many as are together as long as a larger box would be exchanged for it: the same feet in fewer boxes.
+        """
+        if self.held is not None:
+            return None if size == self.largest else self.held.count(size)
+        exchanges = [large.units // size.units for large in self.sizes if large.units % size.units == 0]
+        return min((together - 1 for together in exchanges if together > 1), default=None)
 
     @cached_property
     def nested(self) -> bool:
@@ -93,6 +107,10 @@ class Catalogue:
                 first = max(int(fewest), math.ceil(least - 1e-6) - units * (self.pulls + 1))
                 yield from (self.cost(units, boxes) for boxes in range(first, most + 1))
             units += 1
+
+    def held_to(self, mix: tuple[BoxSize, ...]) -> Catalogue:
+        """The same sizes, no more of each but the largest than a mix has."""
+        return replace(self, held=mix)
 
     def mixes(self, cost: int) -> Iterator[tuple[BoxSize, ...]]:
         """The mixes of boxes of exactly that cost, largest boxes first, as far as a bounded search finds them."""
