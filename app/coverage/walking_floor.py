@@ -6,7 +6,6 @@ Nothing is searched here; ``walks`` finds the shortest ways through what this gi
 from __future__ import annotations
 
 from functools import cached_property
-from itertools import combinations
 
 import numpy as np
 import shapely
@@ -24,7 +23,7 @@ Spot = tuple[float, float]
 KNEE = 1.0  # ft: what stands on the floor and reaches this height is walked around
 NARROWEST = 1.0  # ft: nobody walks through less
 _SNAP = 2.0  # ft: a goal on a wall belongs to the floor this near
-_HAIR = 1e-4  # ft by which a room is widened, so that a way along its walls stays in it
+_HAIR = 1e-4  # ft by which a room is widened, so that passages join it and a way along its walls stays in it
 
 
 def opening_node(opening: str) -> Node:
@@ -108,15 +107,15 @@ class WalkingFloor:
         nodes += [node for node, _ in self.goals.get(face, [])]
         nodes += [("bend", self.level, face, number) for number in range(len(bends))]
         spots = np.array([at for _, at in doors] + [at for _, at in self.goals.get(face, [])] + [*bends]).reshape(-1, 2)
-        pairs = list(combinations(range(len(nodes)), 2))
-        if not pairs:
+        if len(nodes) < 2:
             return nodes, spots, [], np.empty(0)
-        ends = np.array(pairs)
+        ends = np.column_stack(np.triu_indices(len(nodes), 1))
         lines = shapely.linestrings(spots[ends])
+        # The bends lie on the region's edge; a hair more room keeps rounding from hiding one from the next.
         room = shapely.buffer(region, _HAIR, join_style="mitre")
         shapely.prepare(room)
         seen = np.flatnonzero(shapely.covers(room, lines))
-        return nodes, spots, [pairs[number] for number in seen], shapely.length(lines[seen])
+        return nodes, spots, [(int(one), int(two)) for one, two in ends[seen]], shapely.length(lines[seen])
 
     def _region(self, face: int, openings: list[str]) -> BaseGeometry:
         """A face's floor with the half of each opening's passage that lies on its side of the wall's line."""
@@ -127,8 +126,8 @@ class WalkingFloor:
             wall = self.scene.level.wall_by_id[opening.wall]
             passages.append(shapely.Polygon(wall_corners(wall, opening.offset, opening.end)))
         halves = shapely.intersection(np.array(passages, dtype=object), outline) if passages else []
-        widened = shapely.buffer(shapely.union_all([self.ground[face], *halves]), _HAIR, join_style="mitre")
-        return shapely.buffer(widened, -_HAIR, join_style="mitre")
+        joined: BaseGeometry = shapely.union_all([self.ground[face], *halves])
+        return shapely.buffer(joined, _HAIR, join_style="mitre")
 
     @cached_property
     def _opening(self) -> dict[str, Opening]:

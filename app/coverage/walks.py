@@ -61,6 +61,7 @@ class WalkGraph:
         self._place: dict[Node, tuple[str, Spot]] = {}
         self._edges: dict[Node, dict[Node, float]] = {}
         self._built: set[tuple[str, int]] = set()
+        self._complete: set[Node] = set()
         self._goal_node: dict[str, Node] = {}
         for floor in self._floors.values():
             for opening, at, _ in floor.doors:
@@ -117,6 +118,9 @@ class WalkGraph:
 
     def neighbours(self, node: Node) -> dict[Node, float]:
         """The nodes that a node sees, with the feet to them; works out its rooms when first asked."""
+        if node in self._complete:
+            return self._edges[node]
+        self._complete.add(node)
         level = self._place[node][0]
         floor = self._floors[level]
         for face in floor.faces_of(node):
@@ -125,17 +129,17 @@ class WalkGraph:
                 self._build(floor, face)
         for other, feet in self._stairs.get(node, ()):
             self._edges.setdefault(node, {})[other] = feet
-        return self._edges.get(node, {})
+        return self._edges.setdefault(node, {})
 
     def _build(self, floor: WalkingFloor, face: int) -> None:
         nodes, spots, pairs, feet = floor.sight_lines(face)
         for node, spot in zip(nodes, spots, strict=True):
             self._place.setdefault(node, (floor.level, (float(spot[0]), float(spot[1]))))
-        for (one, two), length in zip(pairs, feet, strict=True):
-            for here, there in ((nodes[one], nodes[two]), (nodes[two], nodes[one])):
-                self._edges.setdefault(here, {})[there] = min(
-                    float(length), self._edges.get(here, {}).get(there, math.inf)
-                )
+        edges = [self._edges.setdefault(node, {}) for node in nodes]
+        for (one, two), length in zip(pairs, feet.tolist(), strict=True):
+            # Two nodes may see each other in both rooms beside a wall; the shorter way stands.
+            if length < edges[one].get(nodes[two], math.inf):
+                edges[one][nodes[two]] = edges[two][nodes[one]] = length
 
     def edges(self) -> Iterable[tuple[Node, Node, float]]:
         """Every edge of the whole graph, each way, for those who search it by other means."""
@@ -156,12 +160,12 @@ class WalkGraph:
         """
         settled: dict[Node, dict[str, tuple[float, Node | None]]] = {}
         wanted = {opening_node(opening) for opening in until}
-        heap: list[tuple[float, int, Node, str, Node | None]] = []
-        count = 0
-        for goal in goals:
-            if goal in self._goal_node:
-                heapq.heappush(heap, (0.0, count, self._goal_node[goal], goal, None))
-                count += 1
+        starts = [(self._goal_node[goal], goal) for goal in goals if goal in self._goal_node]
+        shortest = dict.fromkeys(starts, 0.0)
+        heap: list[tuple[float, int, Node, str, Node | None]] = [
+            (0.0, number, node, goal, None) for number, (node, goal) in enumerate(starts)
+        ]
+        count = len(heap)
         while heap:
             feet, _, node, goal, towards = heapq.heappop(heap)
             here = settled.setdefault(node, {})
@@ -173,10 +177,11 @@ class WalkGraph:
                 if not wanted:
                     break
             for other, step in self.neighbours(node).items():
-                there = settled.get(other, {})
-                if goal not in there and len(there) < most:
+                there = feet + step
+                if there < shortest.get((other, goal), math.inf) and len(settled.get(other, ())) < most:
+                    shortest[other, goal] = there
                     count += 1
-                    heapq.heappush(heap, (feet + step, count, other, goal, node))
+                    heapq.heappush(heap, (there, count, other, goal, node))
         return Nearest(self, settled)
 
 

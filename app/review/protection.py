@@ -30,7 +30,7 @@ _AWAKE = 50.0  # dBA: 15 dB over the 35 dBA of a quiet home (NFPA 72 18.4.4, Tab
 
 def protection(house: House) -> Answer:
     """Everything about a house's protection that a table or a drawing asks for."""
-    openings = {level: opening_watches(_watched(house, storey)) for level, storey in house.storeys.items()}
+    openings = {level: opening_watches(watched(house, storey)) for level, storey in house.storeys.items()}
     return {
         "states": states_answer(house, openings),
         **ways_answer(house, openings),
@@ -38,7 +38,8 @@ def protection(house: House) -> Answer:
     }
 
 
-def _watched(house: House, storey: Storey) -> Watched:
+def watched(house: House, storey: Storey) -> Watched:
+    """A storey as arming looks at it."""
     contacts = {opening: [contact.id for contact in serving] for opening, serving in house.contacts.items()}
     return Watched(storey.scene, contacts, storey.verdicts, storey.ground, storey.motions)
 
@@ -48,7 +49,7 @@ def _watched(house: House, storey: Storey) -> Watched:
 
 def states_answer(house: House, openings: dict[str, list[OpeningWatch]]) -> Answer:
     """What watches each opening and each room in stay and in away, what stay gives up, and the entry paths."""
-    rooms = {level: room_watches(_watched(house, storey), openings[level]) for level, storey in house.storeys.items()}
+    rooms = {level: room_watches(watched(house, storey), openings[level]) for level, storey in house.storeys.items()}
     return {
         "openings": [
             _opening_answer(house.storeys[level], watch) for level, watches in openings.items() for watch in watches
@@ -111,7 +112,10 @@ def _stay_loses(house: House, openings: dict[str, list[OpeningWatch]], rooms: di
     ]
     if motions:
         words = f"With motion off, {area_text(floor, house.plan.units)} of floor are no longer watched"
-        words += f" and {len(inside_only)} openings are told by nothing." if inside_only else "."
+        if inside_only:
+            count = "1 opening is" if len(inside_only) == 1 else f"{len(inside_only)} openings are"
+            words += f", and {count} told by nothing"
+        words += "."
     else:
         words = "No motion detector is planned: stay and away watch the same."
     return {
