@@ -14,6 +14,7 @@ from app.wiring.electric.conductors import make_of
 from app.wiring.electric.power import CLASS_2_SOURCE, CLASS_2_VOLT_AMPERES, CLASS_2_VOLTS
 from app.wiring.electric.zones import zones_at
 from app.wiring.pulls import Pull
+from app.wiring.routes.waypoints import HOW_TO_WRITE, has_waypoints, waypoints_of
 from app.wiring.wiring import Wiring
 
 Judged = Iterator[tuple[tuple[str, ...], str]]  # the ids of the things, and what is to be said of them
@@ -75,6 +76,16 @@ def _longer_than_box(wiring: Wiring) -> Judged:
                 (pull.device.id,),
                 f"{pull.label} takes {pull.cut_ft} ft of {pull.cable} in one piece and the largest box holds "
                 f"{largest:g} ft; place a can nearer, or add a larger box to cable.box_sizes.",
+            )
+
+
+def _waypoints(wiring: Wiring) -> Judged:
+    for pull in wiring.pulls:
+        if has_waypoints(pull.device) and not waypoints_of(pull.device) and pull.carries != "spare":
+            yield (
+                (pull.device.id,),
+                f"The way-points in the note of {pull.name} cannot be read and its run takes the shortest way; "
+                f"{HOW_TO_WRITE}.",
             )
 
 
@@ -249,6 +260,14 @@ WIRING_RULES: tuple[WiringRule, ...] = (
         "Place a can nearer, or buy a larger box.",
         COMMON_PRACTICE,
         _longer_than_box,
+    ),
+    WiringRule(
+        "cable.waypoints",
+        "should",
+        "A note's line of way-points can be read.",
+        "Write it as: cable via (12.5, 6) (20, 6).",
+        "the way-points' own grammar",
+        _waypoints,
     ),
     WiringRule(
         "cable.light_gauge",

@@ -17,7 +17,9 @@ from app.plan.practice import Practice
 from app.wiring.routes.axes import main_axes
 from app.wiring.routes.in_walls import InWallWays
 from app.wiring.routes.overhead import OverheadWays
+from app.wiring.routes.run_heights import run_height
 from app.wiring.routes.way import Way
+from app.wiring.routes.waypoints import way_by_waypoints, waypoints_of
 from app.wiring.whereabouts import rooms_of
 
 ROUNDING = 1e-6  # ft: a hair over a whole foot is arithmetic, and buys no further foot
@@ -83,9 +85,25 @@ def compile_pulls(plan: Plan, scenes: Mapping[str, LevelScene] | None = None) ->
 def ways_of(plan: Plan, cabled: Sequence[tuple[Level, Device]]) -> list[Way | None]:
     """The shortest way of each device to a can, as the practice ``cable.way`` lets cable run."""
     cans = [(level, device) for level in plan.levels for device in level.devices if device.kind == "can"]
-    if plan.practice_in_force.text("cable.way") == "in_walls":
-        return InWallWays(plan, cans, cabled).ways()
-    return OverheadWays(plan, main_axes(plan), cans).ways(cabled)
+    axes, practice = main_axes(plan), plan.practice_in_force
+    starts = [_start(level, device, practice) for level, device in cabled]
+    if practice.text("cable.way") == "in_walls":
+        ways = InWallWays(plan, cans, starts).ways()
+    else:
+        ways = OverheadWays(plan, axes, cans).ways(starts)
+    return [
+        way if way is None or device is start else way_by_waypoints(level, device, way, axes, practice)
+        for (level, device), (_, start), way in zip(cabled, starts, ways, strict=True)
+    ]
+
+
+def _start(level: Level, device: Device, practice: Practice) -> tuple[Level, Device]:
+    """Where the search for a device's way sets out: the device, or its last way-point at run height."""
+    points = waypoints_of(device)
+    if not points:
+        return level, device
+    height = run_height(level, practice) - level.elevation
+    return level, device.model_copy(update={"at": points[-1], "height": height})
 
 
 def _rooms(plan: Plan, scenes: Mapping[str, LevelScene]) -> dict[str, tuple[str | None, str]]:
