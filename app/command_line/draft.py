@@ -100,6 +100,9 @@ def _report(plan: Plan, draft: Draft, out: Path) -> Iterator[str]:
             x, y = one.device.at
             head = f"  {one.device.id:<8} at {x:g}, {y:g}: "
             yield from _wrapped(head, one.reason)
+    for linked in draft.risers:
+        x, y = linked.riser.at
+        yield from ("", *_wrapped(f"  {linked.riser.id:<8} riser at {x:g}, {y:g}: ", linked.reason))
     if draft.unreachable:
         yield from ("", f"No place on a ceiling covers {len(draft.unreachable)} of the panes")
         for pane in draft.unreachable:

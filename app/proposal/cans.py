@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.plan.model import Device
 from app.plan.room_uses import FOR_THE_CAN, KITCHEN_OR_BATH, UNCONDITIONED, use_of
 from app.proposal.proposals import Numbering, Proposal, below_ceiling
-from app.proposal.wall_sides import Stretch, stretches_of
+from app.proposal.wall_sides import Stretch, WallSides
 from app.review.house import House, Storey
 
 _LIKED = ("utility", "utility_room", "mechanical", "closet", "walk_in_closet", "storage", "laundry", "pantry")
@@ -41,10 +41,11 @@ def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, 
     uses = {room.id: use_of(room) for room in storey.level.rooms}
     height = house.practice.number("can.height") + 1
     choices = []
+    sides = WallSides(scene)
     for face in range(len(scene.faces)):
         room = scene.room_of_face.get(face)
         like = _like(uses.get(room, "") if room else "")
-        for stretch in stretches_of(scene, face, height, _LEAST_WALL):
+        for stretch in sides.stretches(face, height, _LEAST_WALL):
             beyond = scene.room_of_face.get(stretch.beyond)
             cold = stretch.beyond < 0 or (beyond is not None and uses[beyond] in UNCONDITIONED)
             rank = (int(cold), like, -round(stretch.length, 6))

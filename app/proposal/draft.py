@@ -16,6 +16,7 @@ from app.proposal.glass_breaks import LevelGlass, Unreachable, propose_glass_bre
 from app.proposal.keypads import propose_keypads
 from app.proposal.motions import propose_motions
 from app.proposal.proposals import Numbering, Proposal
+from app.proposal.risers import RiserProposal, propose_risers
 from app.proposal.sirens import propose_sirens
 from app.review.house import House
 
@@ -64,7 +65,7 @@ class FewestProof:
         elif self.exact:
             verdict = f"{bound}, gap {self.gap}: up to {self.gap} fewer might do"
         else:
-            verdict = f"bound {self.lower_bound} over the places tried, not over every ceiling place"
+            verdict = f"bound {self.lower_bound} not proven, as less than whole panes is asked for"
         walls = f"; {self.on_walls} more on walls" if self.on_walls else ""
         return f"{count}{walls}; {verdict}."
 
@@ -73,11 +74,13 @@ class FewestProof:
 class Draft:
     """The plan with every proposal taken, the proposals one by one, and what is proven of the glass breaks.
 
+    ``risers`` are proposed where devices would else have no way to the can.
     ``unreachable`` are panes that no ceiling place covers, ``untried`` those left over when the pass was stopped.
     """
 
     plan: Plan
     proposals: tuple[Proposal, ...]
+    risers: tuple[RiserProposal, ...]
     proof: FewestProof
     unreachable: tuple[Unreachable, ...]
     untried: tuple[str, ...]
@@ -109,10 +112,13 @@ def draft_plan(
         proposals += propose_keypads(house, numbering)
         proposals += propose_can(house, numbering)
         proposals += propose_sirens(House(with_proposals(plan, proposals)), numbering)
+    furnished = with_proposals(plan, proposals)
+    risers = propose_risers(furnished, house, numbering)
     tell(1.0, "done")
     return Draft(
-        with_proposals(plan, proposals),
+        with_risers(furnished, risers),
         tuple(proposals),
+        tuple(risers),
         _proof(house, levels),
         tuple(pane for level in levels for pane in level.unreachable),
         tuple(_untried(house, levels)),
@@ -131,6 +137,11 @@ def with_proposals(plan: Plan, proposals: Iterable[Proposal]) -> Plan:
     return plan.model_copy(update={"levels": levels})
 
 
+def with_risers(plan: Plan, risers: Iterable[RiserProposal]) -> Plan:
+    """The plan with some risers taken."""
+    return plan.model_copy(update={"risers": (*plan.risers, *(one.riser for one in risers))})
+
+
 def draft_answer(draft: Draft) -> dict[str, Any]:
     """A draft as JSON says it, without the plan: proposals, proof, unreachable and untried panes."""
     proof = draft.proof
@@ -143,6 +154,9 @@ def draft_answer(draft: Draft) -> dict[str, Any]:
                 "covers": list(one.covers),
             }
             for one in draft.proposals
+        ],
+        "risers": [
+            {"riser": one.riser.model_dump(mode="json", by_alias=True), "reason": one.reason} for one in draft.risers
         ],
         "proof": {
             "panes": proof.panes,

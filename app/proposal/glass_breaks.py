@@ -123,11 +123,22 @@ def _proposal(storey: Storey, device: Device, face: int, panes: Sequence[int], m
         if device.mount is None
         else f"from a wall at {length_text(device.height or 0.0, storey.units)}"
     )
-    told = [storey.name(name) for name in names[:_MOST_NAMED]]
-    if len(names) > _MOST_NAMED:
-        told.append(f"{len(names) - _MOST_NAMED} more")
+    told = _glass_named(storey, panes)
     reason = f"{sentence(where)}{place}, it sees all of {listed(told)}: farthest point {farthest}, limit {limit}{more}."
     return Proposal(storey.level.id, device, sentence(reason), names)
+
+
+def _glass_named(storey: Storey, panes: Sequence[int]) -> list[str]:
+    """The panes as people name them: an opening whose every lite is among them by its own name."""
+    owners = storey.scene.panes.opening
+    together: dict[str, list[int]] = {}
+    for pane in panes:
+        together.setdefault(owners[pane], []).append(pane)
+    told: list[str] = []
+    for opening, lites in together.items():
+        whole = len(lites) == storey.opening_by_id[opening].panes
+        told += [storey.name(opening)] if whole else [storey.name(storey.scene.panes.name[pane]) for pane in lites]
+    return told if len(told) <= _MOST_NAMED else [*told[:_MOST_NAMED], f"{len(told) - _MOST_NAMED} more"]
 
 
 def _note(storey: Storey, face: int, place: str) -> str | None:

@@ -8,9 +8,9 @@ import numpy as np
 import shapely
 
 from app.plan.model import Device, Fixture, Opening, Room
-from app.plan.room_uses import UNCONDITIONED, is_main_bedroom, use_of
+from app.plan.room_uses import FOR_THE_CAN, KITCHEN_OR_BATH, UNCONDITIONED, is_main_bedroom, use_of
 from app.proposal.proposals import Numbering, Proposal, below_ceiling, sentence
-from app.proposal.wall_sides import Stretch, stretches_of
+from app.proposal.wall_sides import Stretch, WallSides
 from app.review.house import House, Storey
 from app.review.rules.keypads import is_critical, leads_out
 
@@ -27,8 +27,8 @@ def propose_keypads(house: House, numbering: Numbering) -> list[Proposal]:
         served = {room.id for one in storey.devices("keypad") if (room := storey.room_of_device[one.id]) is not None}
         for room in storey.level.rooms:
             if room.id not in served and storey.scene.face_of_room[room.id] >= 0 and is_critical(storey, room):
-                why = "the main bedroom" if is_main_bedroom(room) else "a critical entry"
-                found += _for_room(storey, room, _door_of(storey, room), f"{why} without a keypad", numbering)
+                why = "has no keypad" if is_main_bedroom(room) else "is a critical entry and has no keypad"
+                found += _for_room(storey, room, _door_of(storey, room), why, numbering)
     if found or any(storey.devices("keypad") for storey in house):
         return found
     return _at_family_door(house, numbering)
@@ -48,7 +48,7 @@ def _at_family_door(house: House, numbering: Numbering) -> list[Proposal]:
     if not doors:
         return []
     _, storey, room, door = min(doors, key=lambda entry: entry[0])
-    return _for_room(storey, room, door, f"inside {storey.name(door.id)}, and the house has no keypad", numbering)
+    return _for_room(storey, room, door, f"lies inside {storey.name(door.id)}, and the house has no keypad", numbering)
 
 
 def _door_of(storey: Storey, room: Room) -> Opening | None:
@@ -57,13 +57,20 @@ def _door_of(storey: Storey, room: Room) -> Opening | None:
     beside = [one for one in storey.level.openings if face in storey.scene.sides[one.id] and one.kind != "window"]
     glass_last = sorted(beside, key=lambda one: one.has_glass)
     if is_main_bedroom(room):
-        return next((one for one in glass_last if not storey.scene.is_exterior(one)), None)
+        inside = [one for one in glass_last if not storey.scene.is_exterior(one)]
+        return min(inside, key=lambda one: _leads_to_a_nook(storey, one, face), default=None)
     return next((one for one in glass_last if one.kind == "door" and leads_out(storey, one.id)), None)
+
+
+def _leads_to_a_nook(storey: Storey, door: Opening, face: int) -> bool:
+    """Whether a door leads from a face to a bath or closet, by which nobody comes in."""
+    beyond = [storey.scene.room_of_face.get(side) for side in storey.scene.sides[door.id] if side != face]
+    return any(room is not None and use_of(storey.room_by_id[room]) in KITCHEN_OR_BATH | FOR_THE_CAN for room in beyond)
 
 
 def _for_room(storey: Storey, room: Room, door: Opening | None, why: str, numbering: Numbering) -> list[Proposal]:
     face = storey.scene.face_of_room[room.id]
-    walls = stretches_of(storey.scene, face, storey.practice.number("keypad.height"), _ROOM_FOR_IT)
+    walls = WallSides(storey.scene).stretches(face, storey.practice.number("keypad.height"), _ROOM_FOR_IT)
     switch = _nearest_switch(storey, face, door)
     note = None
     if switch is not None and switch.at is not None:
@@ -78,7 +85,7 @@ def _for_room(storey: Storey, room: Room, door: Opening | None, why: str, number
         note = f"No light switch is drawn in this room: {place}; stack it above the switch once that is placed."
     height = below_ceiling(storey, storey.practice.number("keypad.height"))
     device = Device(id=numbering.next("keypad"), kind="keypad", at=at, facing=facing, height=height, note=note)
-    reason = f"{sentence(storey.name(room.id))} is {why}: {place}."
+    reason = f"{sentence(storey.name(room.id))} {why}: {place}."
     return [Proposal(storey.level.id, device, reason)]
 
 

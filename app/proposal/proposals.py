@@ -19,6 +19,7 @@ PREFIXES = {
     "motion": "md",
     "glass_break": "gb",
     "siren": "sr",
+    "riser": "rs",
 }
 
 
@@ -33,14 +34,14 @@ class Proposal:
 
 
 class Numbering:
-    """Ids for proposed devices, ``gb-1`` and on, that nothing else in the plan has."""
+    """Ids for proposed things, ``gb-1`` and on, that nothing else in the plan has."""
 
     def __init__(self, plan: Plan) -> None:
         self._taken = set(_ids(plan))
         self._last = dict.fromkeys(PREFIXES, 0)
 
     def next(self, kind: str) -> str:
-        """The next free id for a device of a kind."""
+        """The next free id for a device of a kind, or a riser."""
         while True:
             self._last[kind] += 1
             name = f"{PREFIXES[kind]}-{self._last[kind]}"

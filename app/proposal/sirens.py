@@ -13,12 +13,13 @@ from app.plan.measures import area_text
 from app.plan.model import Device, Fixture
 from app.plan.room_uses import KITCHEN_OR_BATH, UNCONDITIONED, use_of
 from app.proposal.proposals import Numbering, Proposal, below_ceiling
-from app.proposal.wall_sides import Stretch, stretches_of
+from app.proposal.wall_sides import Stretch, WallSides
 from app.review.house import House, Storey
 
 _BESIDE_CHIME = 1.0  # ft along the wall from the chime
 _ON_WALL = 0.75  # ft
 _ROOM_FOR_IT = 0.4  # ft to either side of a siren's middle
+_MOST_FOR_SLEEPERS = 3  # further sirens on a level
 _PASSAGES = ("hall", "hallway", "corridor", "landing", "stair_hall", "gallery", "entry", "foyer", "entry_hall")
 
 Spot = tuple[tuple[float, float], float | None, str]
@@ -64,7 +65,7 @@ def _on(house: House, storey: Storey, why: str, numbering: Numbering) -> list[Pr
     """A siren beside a level's chime, else where the level's beds hear it best."""
     spots = [spot for chime in _chimes(storey) if (spot := _beside(storey, chime)) is not None]
     if not spots:
-        spots = sorted(_passages(storey), key=lambda spot: -_worst_bed(house, storey, [spot]))[:1]
+        spots = sorted(_passages(storey), key=lambda spot: _shortfall(house, storey, [spot]))[:1]
     return [_proposal(storey, spot, why, numbering) for spot in spots[:1]]
 
 
@@ -94,7 +95,7 @@ def _beside(storey: Storey, chime: Fixture) -> Spot | None:
 
 def _walls(storey: Storey, face: int) -> list[Stretch]:
     height = storey.practice.number("siren.height")
-    return stretches_of(storey.scene, face, min(height, storey.level.ceiling), _ROOM_FOR_IT)
+    return WallSides(storey.scene).stretches(face, min(height, storey.level.ceiling), _ROOM_FOR_IT)
 
 
 def _passages(storey: Storey) -> Iterator[Spot]:
@@ -107,29 +108,34 @@ def _passages(storey: Storey) -> Iterator[Spot]:
             yield wall.spot((wall.start + wall.end) / 2), wall.facing, f"in {storey.name(room.id)}"
 
 
-def _worst_bed(house: House, storey: Storey, spots: list[Spot]) -> float:
-    """The least level, in dBA, that any bed of a level hears of the house's sounders and sirens at some spots."""
+def _shortfall(house: House, storey: Storey, spots: list[Spot]) -> tuple[int, float]:
+    """How many beds of a level hear too little with sirens at some spots too, and how many dB the worst lacks."""
     beds = [bed for bed in pillows(house.plan) if bed.level == storey.level.id]
-    if not beds:
-        return 0.0
     z = storey.level.elevation + house.practice.number("siren.height")
-    rated = house.practice.number("siren.rated")
+    rated, asked = house.practice.number("siren.rated"), house.practice.number("sound.bedside")
     sources = sounders(house.plan) + [Source("trial", storey.level.id, spot[0], z, rated) for spot in spots]
-    return min(heard.level for heard in listen(house.scenes, house.practice, sources, beds))
+    levels = [heard.level for heard in listen(house.scenes, house.practice, sources, beds)]
+    return sum(level < asked for level in levels), max((asked - level for level in levels), default=0.0)
 
 
 def _for_sleepers(house: House, indoors: list[Storey], so_far: list[Proposal], numbering: Numbering) -> list[Proposal]:
-    """One more siren on each level where a bed hears too little and a hall siren mends that."""
+    """Further sirens in the halls of each level where beds hear too little, as long as one more mends a bed."""
     asked = house.practice.number("sound.bedside")
     found = []
     for storey in indoors:
         placed: list[Spot] = [(one.device.at, None, "") for one in so_far if one.level == storey.level.id]
-        now = _worst_bed(house, storey, placed)
-        if not any(fixture.kind == "bed" for fixture in storey.level.fixtures) or now >= asked:
-            continue
-        tried = [(_worst_bed(house, storey, [*placed, spot]), number) for number, spot in enumerate(_passages(storey))]
-        best, number = max(tried, key=lambda entry: (entry[0], -entry[1]), default=(now, -1))
-        if best >= asked:
-            why = f"a bed of {storey.level.name} hears under {asked:g} dBA (an estimate)"
-            found.append(_proposal(storey, list(_passages(storey))[number], why, numbering))
+        lacking, _ = _shortfall(house, storey, placed)
+        spots = list(_passages(storey)) if lacking else []
+        for _ in range(_MOST_FOR_SLEEPERS):
+            if not lacking or not spots:
+                break
+            tried = [(*_shortfall(house, storey, [*placed, spot]), number) for number, spot in enumerate(spots)]
+            fewer, _, number = min(tried)
+            if fewer >= lacking:
+                break
+            count = "a bed" if lacking == 1 else f"{lacking} beds"
+            why = f"{count} of {storey.level.name} would hear under {asked:g} dBA (an estimate)"
+            found.append(_proposal(storey, spots[number], why, numbering))
+            placed.append(spots[number])
+            lacking = fewer
     return found

@@ -5,9 +5,9 @@ Read off the edges of the room's floor, so a wall that another one meets is alre
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -57,40 +57,64 @@ class Stretch:
         return float(np.clip(share, self.start, self.end))
 
 
-def stretches_of(scene: LevelScene, face: int, height: float, margin: float) -> list[Stretch]:
-    """The clear stretches of wall around a face's floor that reach ``height``, ``margin`` ft off ends and openings."""
-    found: list[Stretch] = []
-    for wall, start, end, normal in _edges(scene, face):
-        if wall_top(wall, scene.level.ceiling) < height:
-            continue
-        for low, high in _between_openings(scene, wall, start, end):
-            if high - low > 2 * margin:
-                found.append(
-                    Stretch(wall, low + margin, high - margin, normal, face, _beyond(scene, wall, low, high, normal))
-                )
-    return found
+@dataclass(frozen=True)
+class WallSides:
+    """The wall faces of one level, room by room."""
 
+    scene: LevelScene
 
-def _edges(scene: LevelScene, face: int) -> Iterator[tuple[Wall, float, float, tuple[float, float]]]:
-    """Each edge of a floor that is a wall's face: the wall, from and to along it, and the normal into the room."""
-    faces = scene.faces
-    for polygon in shapely.get_parts(faces.floors[face]):
-        shape = shapely.orient_polygons(polygon)
-        for ring in (shape.exterior, *shape.interiors):
-            corners = shapely.get_coordinates(ring)
-            for first, second in pairwise(corners):
-                length = float(np.hypot(*(second - first)))
-                if length < 1e-6:
-                    continue
-                along = (second - first) / length
-                inward = (-float(along[1]), float(along[0]))
-                near = faces.wall_tree.query(
-                    shapely.LineString([first, second]), predicate="dwithin", distance=_ON_FACE
-                )
-                for number in np.sort(near).tolist():
-                    wall = scene.level.walls[number]
+    def stretches(self, face: int, height: float, margin: float) -> list[Stretch]:
+        """The clear stretches around a face's floor of walls that reach ``height``, ``margin`` ft off their ends."""
+        found: list[Stretch] = []
+        for wall, start, end, normal in self._edges(face):
+            if wall_top(wall, self.scene.level.ceiling) < height:
+                continue
+            for low, high in self._between_openings(wall, start, end):
+                if high - low > 2 * margin:
+                    beyond = self._beyond(wall, (low + high) / 2, normal)
+                    found.append(Stretch(wall, low + margin, high - margin, normal, face, beyond))
+        return found
+
+    @cached_property
+    def _openings(self) -> dict[str, list[tuple[float, float]]]:
+        """From and to of the openings in each wall, in order."""
+        spans: dict[str, list[tuple[float, float]]] = {}
+        for opening in self.scene.level.openings:
+            spans.setdefault(opening.wall, []).append((opening.offset, opening.end))
+        return {wall: sorted(inside) for wall, inside in spans.items()}
+
+    def _edges(self, face: int) -> Iterator[tuple[Wall, float, float, tuple[float, float]]]:
+        """Each edge of a floor that is a wall's face: the wall, from and to along it, and the normal into the room."""
+        faces = self.scene.faces
+        for polygon in shapely.get_parts(faces.floors[face]):
+            shape = shapely.orient_polygons(polygon)
+            for ring in (shape.exterior, *shape.interiors):
+                corners = shapely.get_coordinates(ring)
+                edges = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
+                number, beside = faces.wall_tree.query(edges, predicate="dwithin", distance=_ON_FACE)
+                for edge, index in sorted(zip(number.tolist(), beside.tolist(), strict=True)):
+                    first, second = corners[edge], corners[edge + 1]
+                    length = float(np.hypot(*(second - first)))
+                    inward = (-float(second[1] - first[1]) / length, float(second[0] - first[0]) / length)
+                    wall = self.scene.level.walls[index]
                     if (span := _span_on(wall, first, second, inward)) is not None:
                         yield wall, *span, inward
+
+    def _between_openings(self, wall: Wall, start: float, end: float) -> Iterator[tuple[float, float]]:
+        mark = start
+        for low, high in self._openings.get(wall.id, ()):
+            if high <= mark or low >= end:
+                continue
+            if low > mark:
+                yield mark, low
+            mark = max(mark, high)
+        if end > mark:
+            yield mark, end
+
+    def _beyond(self, wall: Wall, along: float, normal: tuple[float, float]) -> int:
+        x, y = wall.along(along)
+        off = wall.thickness / 2 + _JUST_BEYOND
+        return self.scene.faces.face_at(x - off * normal[0], y - off * normal[1])
 
 
 def _span_on(
@@ -112,24 +136,3 @@ def _span_on(
 def _along(wall: Wall) -> FloatArray:
     along: FloatArray = (np.array(wall.b) - np.array(wall.a)) / wall.length
     return along
-
-
-def _between_openings(scene: LevelScene, wall: Wall, start: float, end: float) -> Iterator[tuple[float, float]]:
-    mark = start
-    openings: Sequence[tuple[float, float]] = sorted(
-        (opening.offset, opening.end) for opening in scene.level.openings if opening.wall == wall.id
-    )
-    for low, high in openings:
-        if high <= mark or low >= end:
-            continue
-        if low > mark:
-            yield mark, low
-        mark = max(mark, high)
-    if end > mark:
-        yield mark, end
-
-
-def _beyond(scene: LevelScene, wall: Wall, start: float, end: float, normal: tuple[float, float]) -> int:
-    x, y = wall.along((start + end) / 2)
-    off = wall.thickness / 2 + _JUST_BEYOND
-    return scene.faces.face_at(x - off * normal[0], y - off * normal[1])
