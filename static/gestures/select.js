@@ -1,0 +1,97 @@
+/**
+ * Select and move: a press selects, with Shift it adds; a drag moves what was pressed, on empty ground it draws a box.
+ */
+
+/** @import { Desk } from "../desk.js" */
+/** @import { Drag } from "./drags.js" */
+/** @import { Gesture, Spot } from "./gesture.js" */
+
+import { handle } from "../drawing/marks.js";
+import { distance, plus, times, unit } from "../geometry/points.js";
+import { find, kindOf } from "../plan/lookup.js";
+import { dragCorner, dragDevice, dragOutlineCorner, dragThings, selectBox, slideOpening, turnDevice } from "./drags.js";
+
+const [STARTS, STARTS_TOUCH] = [4, 9]; // px
+
+/** @param {Desk} desk @returns {Gesture} */
+export function select(desk) {
+  /** @type {Spot | null} */
+  let pressed = null;
+  /** @type {Drag | null} */
+  let drag = null;
+
+  /** What dragging from a spot means. @param {Spot} spot @returns {Drag} */
+  function dragFrom(spot) {
+    const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
+    if (!found) return selectBox(desk, spot);
+    if (spot.handle) return pull(spot.handle, spot);
+    if (desk.selection.ids.size > 1 && desk.selection.ids.has(found.thing.id)) return dragThings(desk, desk.selection.ids, spot.at);
+    desk.selection.set([found.thing.id], desk.selection.pane);
+    if (found.family === "devices") return dragDevice(desk, found.thing, spot.at);
+    if (found.family === "openings") return slideOpening(desk, found.thing, spot.at);
+    return dragThings(desk, new Set([found.thing.id]), spot.at);
+  }
+
+  /** @param {string} what @param {Spot} spot @returns {Drag} */
+  function pull(what, spot) {
+    const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
+    if (found?.family === "walls") return dragCorner(desk, what === "a" ? found.thing.a : found.thing.b);
+    if (found?.family === "devices") return turnDevice(desk, found.thing);
+    return dragOutlineCorner(desk, spot.id ?? "", Number(what));
+  }
+
+  return {
+    hint: "Press a thing to select it; drag to move it. Drag empty ground to select by a box.",
+    press(spot) {
+      pressed = spot;
+    },
+    move(spot) {
+      if (!pressed) return;
+      if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) drag = dragFrom(pressed);
+      drag?.move(spot);
+    },
+    release() {
+      if (drag) drag.end();
+      else if (pressed) choose(desk, pressed);
+      [drag, pressed] = [null, null];
+    },
+    twice(spot) {
+      if (spot.id) desk.tools.askFor("");
+    },
+    escape() {
+      const was = drag !== null || desk.selection.ids.size > 0;
+      if (drag) drag.cancel();
+      else desk.selection.set([]);
+      [drag, pressed] = [null, null];
+      return was;
+    },
+    off() {
+      drag?.cancel();
+      [drag, pressed] = [null, null];
+    },
+  };
+}
+
+/** @param {Desk} desk @param {Spot} spot */
+function choose(desk, spot) {
+  const pane = spot.pane ? desk.proof.panes.find((entry) => entry.id === spot.pane) : undefined;
+  const id = spot.id ?? pane?.opening ?? null;
+  if (!id) return spot.add ? undefined : desk.selection.set([]);
+  if (spot.add) desk.selection.toggle(id);
+  else desk.selection.set([id], pane?.id ?? desk.proof.panes.find((entry) => entry.opening === id)?.id ?? null);
+}
+
+/** The handles of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */
+export function handlesOf(desk) {
+  const id = desk.selection.only;
+  const found = id ? find(desk.store.shown, id) : undefined;
+  if (!found || found.level.id !== desk.store.levelId) return [];
+  if (found.family === "walls" && distance(found.thing.a, found.thing.b) * desk.view.scale > 24) {
+    return [handle(found.thing.a, "a", found.thing.id), handle(found.thing.b, "b", found.thing.id)];
+  }
+  if (found.family === "fixtures") return (found.thing.polygon ?? []).map((corner, i) => handle(corner, String(i), found.thing.id));
+  if (found.family === "devices" && kindOf(desk.tables, found.thing.kind).faces && found.thing.facing != null) {
+    return [handle(plus(found.thing.at, times(unit(found.thing.facing), 36 / desk.view.scale)), "facing", found.thing.id)];
+  }
+  return [];
+}

@@ -1,0 +1,93 @@
+/**
+ * The tools by name, each with its key and its gesture, and what they draw with: thickness, width, sill and so on.
+ * A new tool is one more line of the table.
+ */
+
+/** @import { Fixture, Opening } from "../plan/types.js" */
+/** @import { Desk } from "../desk.js" */
+/** @import { Gesture } from "./gesture.js" */
+
+import { drawObstruction } from "./draw_obstruction.js";
+import { drawRoom } from "./draw_room.js";
+import { drawWall } from "./draw_wall.js";
+import { placeDevice } from "./place_device.js";
+import { placeOpening } from "./place_opening.js";
+import { nameRoom, placeFixture } from "./place_sign.js";
+import { select } from "./select.js";
+
+/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device", gesture: (desk: Desk) => Gesture}} Tool */
+
+/** @type {Record<string, string>} keys of the device kinds that are placed most */
+const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y" };
+
+/** @type {Tool[]} */
+const DRAWN = [
+  { name: "select", words: "Select", key: "v", group: "any", gesture: select },
+  { name: "wall", words: "Wall", key: "w", group: "shell", gesture: drawWall },
+  { name: "room", words: "Room box", key: "r", group: "shell", gesture: drawRoom },
+  { name: "window", words: "Window", key: "n", group: "shell", gesture: (desk) => placeOpening(desk, "window") },
+  { name: "door", words: "Door", key: "d", group: "shell", gesture: (desk) => placeOpening(desk, "door") },
+  { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: (desk) => placeOpening(desk, "cased") },
+  { name: "obstruction", words: "Obstruction", key: "o", group: "shell", gesture: drawObstruction },
+  { name: "name", words: "Room name", key: "l", group: "shell", gesture: nameRoom },
+  { name: "light_switch", words: "Light switch", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "light_switch") },
+  { name: "chime", words: "Doorbell chime", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "chime") },
+  { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "supply_register") },
+  { name: "bed", words: "Bed", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "bed") },
+  { name: "outlet", words: "Outlet", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "outlet") },
+];
+
+/** @typedef {Omit<Opening, "id" | "wall" | "offset" | "kind">} OpeningShape */
+
+export class Tools {
+  /** @param {Desk} desk */
+  constructor(desk) {
+    this.desk = desk;
+    /** @type {Tool[]} */
+    this.list = [...DRAWN, ...desk.tables.device_kinds.map((kind) => /** @type {Tool} */ ({
+      name: kind.kind, words: kind.name, key: DEVICE_KEYS[kind.kind] ?? "", group: "device", gesture: (/** @type {Desk} */ own) => placeDevice(own, kind.kind),
+    }))];
+    this.current = "select";
+    /** @type {{thickness: number, height: number | null}} of the next walls */
+    this.wall = { thickness: 0.375, height: null };
+    /** @type {Record<Opening["kind"], OpeningShape>} */
+    this.openings = {
+      window: { width: 3, sill: 3, head: 6.667, panes: 1 },
+      door: { width: 3, sill: 0, head: 6.667, hinge: "a", leaf: "swing" },
+      cased: { width: 4, sill: 0, head: 7 },
+    };
+    /** @type {{shape: "box" | "outline", base: number, top: number | null, label: string} & Partial<Fixture>} */
+    this.obstruction = { shape: "box", base: 0, top: 3, label: "" };
+    this.facing = 270;
+    /** @type {Set<(field: string | null) => void>} told of a new tool, or of a field to be filled in now */
+    this.listeners = new Set();
+  }
+
+  /** @param {(field: string | null) => void} listener */
+  listen(listener) {
+    this.listeners.add(listener);
+  }
+
+  /** @param {string} name */
+  use(name) {
+    const tool = this.list.find((entry) => entry.name === name);
+    if (!tool) return;
+    this.current = name;
+    if (name !== "select") this.desk.selection.set([]);
+    this.desk.pointer.fingerPans = name === "select";
+    this.desk.pointer.use(tool.gesture(this.desk));
+    this.desk.drawing.svg.dataset.tool = name;
+    this.#tell(null);
+    if (name !== "select") this.desk.say(`${tool.words}: ${this.desk.pointer.gesture.hint}`);
+  }
+
+  /** Lead to a field of the properties; "" to the first. @param {string} field */
+  askFor(field) {
+    this.#tell(field);
+  }
+
+  /** @param {string | null} field */
+  #tell(field) {
+    for (const listener of this.listeners) listener(field);
+  }
+}
