@@ -101,9 +101,11 @@ def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
         return parts
     rings = [ring for part in parts for ring in part.interiors]
     holes: NDArray[np.object_] = shapely.polygons(rings) if rings else np.empty(0, dtype=object)
+    # A house within a room is taken out whole: the rooms inside it are holes of its own.
+    islands = shapely.polygons(shapely.get_exterior_ring(parts))
     part, hole = shapely.STRtree(holes).query(parts, predicate="within")
     for index in np.unique(hole):
-        holes[index] = shapely.difference(holes[index], shapely.union_all(parts[part[hole == index]]))
+        holes[index] = shapely.difference(holes[index], shapely.union_all(islands[part[hole == index]]))
     pieces: NDArray[np.object_] = shapely.get_parts(holes)
     return pieces
 
