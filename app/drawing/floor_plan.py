@@ -20,7 +20,7 @@ from app.drawing.house.fixtures import draw_beds, draw_obstructions, draw_signs
 from app.drawing.house.half_walls import draw_half_wall_notes
 from app.drawing.house.obstruction_names import draw_obstruction_names
 from app.drawing.house.openings import draw_openings
-from app.drawing.house.outline import Edge, building, outer_edges
+from app.drawing.house.outline import Edge, building, main_direction, outer_edges, square_bounds
 from app.drawing.house.proof import draw_glass, draw_seen_floor, draw_tags, draw_watch_lines
 from app.drawing.house.room_names import draw_room_names
 from app.drawing.house.walls import WallPlan, draw_walls, wall_plan
@@ -34,16 +34,19 @@ Answers = Sequence[Mapping[str, Any]]
 
 @dataclass(frozen=True)
 class Sizes:
-    """Sizes on paper in mm: fonts of rooms, devices and tags, dimensions; half width of a symbol."""
+    """Sizes on paper in mm: fonts of rooms, devices and tags, dimensions; half widths of symbols and signs."""
 
     room: float = 3.1
     label: float = 2.35
     dimension: float = 2.35
     symbol: float = 1.9
+    sign: float = 1.25
 
     def times(self, factor: float) -> Sizes:
         """The same for a larger sheet."""
-        return Sizes(self.room * factor, self.label * factor, self.dimension * factor, self.symbol * factor)
+        return Sizes(
+            self.room * factor, self.label * factor, self.dimension * factor, self.symbol * factor, self.sign * factor
+        )
 
 
 @dataclass(frozen=True)
@@ -55,6 +58,7 @@ class LevelDrawing:
     motions: Answers
     rooms: Answers
     names: Mapping[str, str]
+    rooms_of_devices: Mapping[str, str]
     units: str
 
     @cached_property
@@ -79,17 +83,19 @@ class LevelDrawing:
         points = [device.at for device in level.devices]
         points += [fixture.at for fixture in level.fixtures if fixture.at is not None]
         points += [corner for fixture in level.fixtures for corner in fixture.polygon or ()]
-        every = shapely.union_all([self.area, shapely.multipoints(points or [(0.0, 0.0)])]) if points else self.area
-        if every.is_empty:
+        parts: list[BaseGeometry] = [shapely.multipoints(points)] if points else []
+        if not self.area.is_empty:
+            parts += [self.area, square_bounds(self.area, main_direction(level.walls))]
+        if not parts:
             return (0.0, 0.0, 20.0, 20.0)
-        west, south, east, north = every.bounds
+        west, south, east, north = shapely.total_bounds(parts).tolist()
         return (west, south, east, north)
 
     def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
         """The level as a group, words only within ``limits`` (left, top, right, bottom in mm)."""
         level = self.scene.level
         solid = shapely.transform(
-            self.walls.full, lambda points: points * [view.scale, -view.scale] + [view.left, view.base]
+            self.walls.closed, lambda points: points * [view.scale, -view.scale] + [view.left, view.base]
         )
         board = Board(solid, limits)
         group = SVG.g(class_="floor-plan")
@@ -101,22 +107,36 @@ class LevelDrawing:
         draw_walls(above, self.walls, view)
         draw_openings(above, self.scene, view)
         draw_glass(above, self.scene, self.panes, view)
-        spots = [spot for fixture, spot in draw_signs(signs, level, view) if fixture.kind != "bed"]
+        spots = draw_signs(signs, level, view, sizes.sign)
         for x, y in spots:
-            board.take((x - 1.6, y - 1.4, x + 1.6, y + 1.4))
+            board.take((x - 1.4 * sizes.sign, y - 1.1 * sizes.sign, x + 1.4 * sizes.sign, y + 1.1 * sizes.sign))
         for name, strokes in (("beneath", beneath), ("walls", above), ("signs", signs)):
             group.add(strokes.group(name))
+        floors = {
+            room["id"]: shapely.union_all(
+                [shapely.Polygon([view.spot(corner) for corner in ring]) for ring in room["outline"]]
+            )
+            for room in self.rooms
+            if room["outline"]
+        }
         devices = [device for device in level.devices if _within(view.spot(device.at), limits)]
-        places = place_symbols(devices, spots, board, view, sizes.symbol)
-        drawn = draw_devices(devices, self.names, places, board, view, sizes.symbol, sizes.label)
+        homes = {device: floors[room] for device, room in self.rooms_of_devices.items() if room in floors}
+        places = place_symbols(devices, spots, homes, board, view, sizes.symbol)
         tags = draw_tags(self.scene, self._panes_within(view, limits), board, view, sizes.label)
         marks = {room.id: room.at for room in level.rooms if _within(view.spot(room.at), limits)}
         rooms = [room for room in self.rooms if room["id"] in marks]
-        group.add(draw_room_names(rooms, marks, board, view, self.units, sizes.room))
-        group.add(draw_obstruction_names(level, board, view, sizes.label))
-        group.add(draw_half_wall_notes(level, board, view, self.units, sizes.label))
-        group.add(drawn)
+        furniture = shapely.union_all(
+            [
+                shapely.Polygon([view.spot(corner) for corner in fixture.polygon])
+                for fixture in level.fixtures
+                if fixture.polygon is not None
+            ]
+        )
+        group.add(draw_room_names(rooms, marks, furniture, board, view, self.units, sizes.room))
+        group.add(draw_devices(devices, self.names, places, board, view, sizes.symbol, sizes.label))
         group.add(tags)
+        group.add(draw_half_wall_notes(level, board, view, self.units, sizes.label))
+        group.add(draw_obstruction_names(level, board, view, sizes.label))
         group.add(draw_dimensions(self.scene, self.edges, view, self.units, sizes.dimension))
         return group
 

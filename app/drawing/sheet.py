@@ -72,8 +72,9 @@ def compile_set(plan: Plan, check: Mapping[str, Any], *, paper: str, scale: Scal
             family: [answer for answer in check[family] if answer["level"] == storey.level.id]
             for family in ("panes", "motions", "rooms")
         }
+        in_rooms = {device: room.id for device, room in storey.room_of_device.items() if room is not None}
         drawing = LevelDrawing(
-            storey.scene, of_level["panes"], of_level["motions"], of_level["rooms"], storey.names, plan.units
+            storey.scene, of_level["panes"], of_level["motions"], of_level["rooms"], storey.names, in_rooms, plan.units
         )
         sheets += plan_sheets(drawing, chosen, scale, 101 + len(sheets), len(plan.levels) > 1)
     return sheets + schedule_sheets(house, check, chosen, 601)

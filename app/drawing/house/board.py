@@ -5,14 +5,14 @@ Places are tried in the order given; the first free one is taken, else the one t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.drawing.view import Spot
-from app.geometry.bodies import FloatArray
+from app.geometry.bodies import BoolArray, FloatArray
 
 Box = tuple[float, float, float, float]
 _ON_SOLID = 0.6  # how much an overlap with a wall weighs beside one with words
@@ -56,22 +56,35 @@ class Board:
             over += _ON_SOLID * float(shapely.intersection(self._solid, shape).area)
         return over
 
-    def place(self, boxes: Iterable[Box], *, at_most: float = float("inf")) -> int | None:
+    def free(self, boxes: FloatArray) -> BoolArray:
+        """For each box (n, 4) whether it lies over nothing that is taken, over no wall, and within the limits."""
+        left, top, right, bottom = boxes.T
+        low_x, low_y, high_x, high_y = self._limits
+        free: BoolArray = (left >= low_x) & (top >= low_y) & (right <= high_x) & (bottom <= high_y)
+        taken = self.taken
+        over = (np.minimum(taken[:, 2], right[:, None]) > np.maximum(taken[:, 0], left[:, None])) & (
+            np.minimum(taken[:, 3], bottom[:, None]) > np.maximum(taken[:, 1], top[:, None])
+        )
+        free &= ~over.any(axis=1)
+        free[free] &= ~shapely.intersects(self._solid, shapely.box(*boxes[free].T))
+        return free
+
+    def place(self, boxes: Sequence[Box], *, at_most: float = float("inf")) -> int | None:
         """Take the first free box, else the one that lies over least, if that is no more than ``at_most``; gives back
         its index, or None.
         """
-        best: tuple[float, int, Box] | None = None
-        for index, box in enumerate(boxes):
-            cost = self.cost(box)
-            if cost <= 1e-9:
-                self.take(box)
-                return index
-            if best is None or cost < best[0]:
-                best = (cost, index, box)
-        if best is None or best[0] > at_most:
+        if not boxes:
             return None
-        self.take(best[2])
-        return best[1]
+        free = self.free(np.array(boxes))
+        if free.any():
+            index = int(np.argmax(free))
+        else:
+            costs = [self.cost(box) for box in boxes]
+            index = int(np.argmin(costs))
+            if costs[index] > at_most:
+                return None
+        self.take(boxes[index])
+        return index
 
 
 def around(at: Spot, clear: float, width: float, height: float) -> Sequence[Box]:

@@ -9,6 +9,9 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+import shapely
+from shapely.geometry.base import BaseGeometry
+
 from app.drawing.house.board import Board, Box, around
 from app.drawing.lettering import CAP_HEIGHT, lettered, shortened, text_width
 from app.drawing.maker import SVG
@@ -25,9 +28,17 @@ _CROWDED = 0.35  # of a symbol's box that may lie over others before it is set a
 
 
 def place_symbols(
-    devices: Sequence[Device], signs: Sequence[Spot], board: Board, view: View, symbol: float
+    devices: Sequence[Device],
+    signs: Sequence[Spot],
+    homes: Mapping[str, BaseGeometry],
+    board: Board,
+    view: View,
+    symbol: float,
 ) -> dict[str, Spot]:
-    """Where each symbol stands on paper, clear of the ``signs`` of fixtures; the space is taken on the board."""
+    """Where each symbol stands on paper, clear of the ``signs`` of fixtures; the space is taken on the board.
+
+    One that is set aside stays in its room: ``homes`` gives the floor of it on paper by device.
+    """
     places: dict[str, Spot] = {}
     crowd: list[Device] = []
     # Detectors keep their exact place first: their lines of sight are measured from it.
@@ -42,11 +53,17 @@ def place_symbols(
             board.take(_about(at, symbol))
     for device in crowd:
         at = view.spot(device.at)
-        boxes = around(at, symbol * 1.4, 2 * symbol, 2 * symbol)
+        boxes = around(at, symbol * 1.1, 2 * symbol, 2 * symbol)
+        home = homes.get(device.id)
+        if home is not None:
+            boxes = [box for box in boxes if home.contains(shapely.Point(_middle(box)))] or boxes
         index = board.place(boxes)
-        box = boxes[index or 0]
-        places[device.id] = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+        places[device.id] = _middle(boxes[index or 0])
     return places
+
+
+def _middle(box: Box) -> Spot:
+    return ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
 
 
 def _about(at: Spot, half: float) -> Box:
@@ -87,7 +104,7 @@ def _label(label: str, at: Spot, board: Board, lines: Any, symbol: float, size: 
     wide, high = text_width(text, size, bold=True) + 0.6, size * 1.05
     boxes = around(at, symbol + 0.7, wide, high)
     box = boxes[board.place(boxes) or 0]
-    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    middle = _middle(box)
     gap_x, gap_y = _gap(at[0], box[0], box[2]), _gap(at[1], box[1], box[3])
     if math.hypot(gap_x, gap_y) > symbol * 1.9:
         lines.add(SVG.path(d=line_through((at, (at[0] + gap_x, at[1] + gap_y)))))

@@ -1,6 +1,6 @@
 """Dimension strings along the outer walls: corners and centres of openings, and outside them the overall length.
 
-Lines end in slashes; a text that finds no room above its line goes below it, or is left out with its neighbours kept.
+Lines end in slashes. Where two marks stand too close for a legible length between them, the lesser is left out.
 """
 
 from __future__ import annotations
@@ -12,18 +12,22 @@ from typing import Any
 
 from app.drawing.house.outline import Edge, main_direction
 from app.drawing.lengths import drawn_length
-from app.drawing.lettering import lettered, text_width
+from app.drawing.lettering import CAP_HEIGHT, lettered, text_width
 from app.drawing.maker import SVG
 from app.drawing.strokes import Look, Strokes
 from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import FINE, THIN
 from app.geometry.scene import LevelScene
 
-INNER = 12.5  # mm of paper from the building to the string of corners and openings
-OUTER = 19.0  # mm to the overall length
-OUTMOST = 24.0  # mm that dimensions take on each side
-_ALIGNED = 9.0  # mm from an oblique side to its own dimension
+USUAL_SIZE = 2.35  # mm: the font for which the distances below are meant
+INNER = 10.0  # mm of paper from the building to the string of corners and openings
+OUTER = 15.0  # mm to the overall length
+NEAR_SIDES = 18.5  # mm that dimensions take on the west and south sides, where the overall lengths stand
+FAR_SIDES = 13.0  # mm that they take on the east and north sides
+_ALIGNED = 8.0  # mm from an oblique side to its own dimension
 _OBLIQUE_FROM = 5.0  # ft: shorter oblique sides are not dimensioned
+_SHORT = 1.8  # mm of the line that leads from an opening's middle
+_TEXT_AIR = 1.4  # mm beside a text
 _SAME = 0.03  # ft: marks nearer than this are one
 _FACING = math.cos(math.radians(2))
 
@@ -39,7 +43,7 @@ def draw_dimensions(scene: LevelScene, edges: Sequence[Edge], view: View, units:
     for quarter in range(4):
         angle = turn + quarter * math.pi / 2
         out = (math.cos(angle), math.sin(angle))
-        texts += _side(strokes, scene, edges, out, view, units, size)
+        texts += _side(strokes, scene, edges, out, view, units, size, overall=quarter >= 2)
     for edge in edges:
         if edge.length >= _OBLIQUE_FROM and _oblique(edge, turn):
             texts += _aligned(strokes, edge, view, units, size)
@@ -55,9 +59,17 @@ def _oblique(edge: Edge, turn: float) -> bool:
 
 
 def _side(
-    strokes: Strokes, scene: LevelScene, edges: Sequence[Edge], out: Spot, view: View, units: str, size: float
+    strokes: Strokes,
+    scene: LevelScene,
+    edges: Sequence[Edge],
+    out: Spot,
+    view: View,
+    units: str,
+    size: float,
+    *,
+    overall: bool,
 ) -> list[Any]:
-    """The strings of the side of the building that looks one way."""
+    """The strings of the side of the building that looks one way; the ``overall`` length once for two sides."""
     along = (-out[1], out[0])
     points = [point for edge in edges for point in (edge.start, edge.end)]
     facing = [edge for edge in edges if edge.out[0] * out[0] + edge.out[1] * out[1] > _FACING]
@@ -67,22 +79,51 @@ def _side(
     front = max(_dot(point, out) for point in points)
     corners = [_dot(point, along) for edge in facing for point in (edge.start, edge.end)]
     middles = [_dot(middle, along) for middle in _openings_facing(scene, out)]
-    marks = _distinct([*corners, *middles, low, high])
+    marks = _legible(_distinct(low, high, middles, corners), view.scale, units, size)
     texts: list[Any] = []
-    rows = [(OUTER, [low, high])] if len(marks) <= 2 else [(INNER, marks), (OUTER, [low, high])]
+    f = size / USUAL_SIZE
+    rows = ([(INNER * f, marks)] if len(marks) > 2 else []) + ([(OUTER * f, [low, high])] if overall else [])
     for distance, here in rows:
         base = front + distance / view.scale
         places = [view.spot((mark * along[0] + base * out[0], mark * along[1] + base * out[1])) for mark in here]
         strokes.add(_LINE, line_through(places))
         for mark, place in zip(here, places, strict=True):
             at_corner = any(abs(mark - corner) <= _SAME for corner in (*corners, low, high))
-            back = OUTER - INNER - 1.0 if distance == OUTER and len(rows) == 2 else distance - 2.5
+            back = (OUTER - INNER) * f - 1.0 if here is not marks and len(rows) == 2 else distance - 2.0
             # A line to an opening's middle stops short: its tag stands there.
-            strokes.add(_LINE, _extension(place, out, (back if at_corner else 3.0, 1.2)))
+            strokes.add(_LINE, _extension(place, out, (back if at_corner else _SHORT, 1.2)))
         strokes.add(_SLASH, *(_slash(place, along) for place in places))
         lengths = [second - first for first, second in pairwise(here)]
         texts += _texts(places, lengths, out, units, size)
     return texts
+
+
+def _distinct(low: float, high: float, middles: Sequence[float], corners: Sequence[float]) -> list[tuple[float, int]]:
+    """Marks in order, each once, with how much they matter: the ends most, then middles of openings, then corners."""
+    kept: list[tuple[float, int]] = []
+    for rank, marks in ((2, (low, high)), (1, middles), (0, corners)):
+        for mark in marks:
+            if all(abs(mark - other) > _SAME for other, _ in kept):
+                kept.append((mark, rank))
+    return sorted(kept)
+
+
+def _legible(marks: list[tuple[float, int]], scale: float, units: str, size: float) -> list[float]:
+    """The marks that leave room for every length between them: of two too close the lesser is left out."""
+    marks = list(marks)
+    while len(marks) > 2:
+        short = [
+            (second - first) * scale - text_width(drawn_length(second - first, units), size) - _TEXT_AIR
+            for (first, _), (second, _) in pairwise(marks)
+        ]
+        tightest = min(range(len(short)), key=short.__getitem__)
+        if short[tightest] >= 0:
+            break
+        inner = [index for index in (tightest, tightest + 1) if 0 < index < len(marks) - 1]
+        if not inner:
+            break
+        del marks[min(inner, key=lambda index: marks[index][1])]
+    return [mark for mark, _ in marks]
 
 
 def _openings_facing(scene: LevelScene, out: Spot) -> list[Spot]:
@@ -101,33 +142,16 @@ def _openings_facing(scene: LevelScene, out: Spot) -> list[Spot]:
 
 
 def _texts(places: Sequence[Spot], lengths: Sequence[float], out: Spot, units: str, size: float) -> list[Any]:
-    """A text for each part of a string, on its outer side or, where that is taken, on its inner one."""
+    """A text for each part of a string, on its outer side."""
     dx, dy = places[-1][0] - places[0][0], places[-1][1] - places[0][1]
     run = math.hypot(dx, dy) or 1.0
-    ux, uy = dx / run, dy / run
-    angle, up = _readable(ux, uy)
-    outward = 1.0 if (out[0] * up[0] - out[1] * up[1]) > 0 else -1.0
-    ends: dict[float, float] = {1.0: -math.inf, -1.0: -math.inf}
+    angle, up = _readable(dx / run, dy / run)
+    lift = 0.9 if out[0] * up[0] - out[1] * up[1] > 0 else -0.9 - CAP_HEIGHT * size
     texts = []
     for (first, second), length in zip(pairwise(places), lengths, strict=True):
-        text = drawn_length(length, units)
-        half = text_width(text, size) / 2
-        middle = ((first[0] + second[0]) / 2, (first[1] + second[1]) / 2)
-        centre = (middle[0] - places[0][0]) * ux + (middle[1] - places[0][1]) * uy
-        for side in (1.0, -1.0):
-            fits = 2 * half + 1.0 <= length_between(first, second) or side < 0 or length_between(first, second) > half
-            if centre - half > ends[side] + 0.6 and fits:
-                ends[side] = centre + half
-                lift = 0.9 if side * outward > 0 else -0.9 - 0.72 * size
-                at = (middle[0] + up[0] * lift, middle[1] + up[1] * lift)
-                texts.append(lettered(text, at, size, anchor="middle", turn=angle))
-                break
+        at = ((first[0] + second[0]) / 2 + up[0] * lift, (first[1] + second[1]) / 2 + up[1] * lift)
+        texts.append(lettered(drawn_length(length, units), at, size, anchor="middle", turn=angle))
     return texts
-
-
-def length_between(first: Spot, second: Spot) -> float:
-    """Distance between two places of the picture."""
-    return math.dist(first, second)
 
 
 def _readable(ux: float, uy: float) -> tuple[float, Spot]:
@@ -139,12 +163,13 @@ def _readable(ux: float, uy: float) -> tuple[float, Spot]:
 
 def _aligned(strokes: Strokes, edge: Edge, view: View, units: str, size: float) -> list[Any]:
     """A dimension of its own along an oblique side."""
-    away = _ALIGNED / view.scale
+    distance = _ALIGNED * size / USUAL_SIZE
+    away = distance / view.scale
     places = [
         view.spot((point[0] + edge.out[0] * away, point[1] + edge.out[1] * away)) for point in (edge.start, edge.end)
     ]
     along = ((edge.end[0] - edge.start[0]) / edge.length, (edge.end[1] - edge.start[1]) / edge.length)
-    strokes.add(_LINE, line_through(places), *(_extension(place, edge.out, (_ALIGNED - 2.5, 1.2)) for place in places))
+    strokes.add(_LINE, line_through(places), *(_extension(place, edge.out, (distance - 2.5, 1.2)) for place in places))
     strokes.add(_SLASH, *(_slash(place, along) for place in places))
     return _texts(places, [edge.length], edge.out, units, size)
 
@@ -176,11 +201,3 @@ def _span(points: Sequence[Spot], along: Spot) -> tuple[float, float]:
 
 def _dot(point: Sequence[float], along: Spot) -> float:
     return point[0] * along[0] + point[1] * along[1]
-
-
-def _distinct(marks: Sequence[float]) -> list[float]:
-    kept: list[float] = []
-    for mark in sorted(marks):
-        if not kept or mark - kept[-1] > _SAME:
-            kept.append(mark)
-    return kept

@@ -6,6 +6,7 @@ A bed is drawn with its head to the nearest wall, unless walls leave no room for
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -16,15 +17,16 @@ from app.drawing.view import Spot, View, line_through, written
 from app.drawing.weights import FINE, THIN
 from app.plan.model import Fixture, Level, Wall
 
-HATCH_STEP = 1.7  # mm of paper
+HATCH_STEP = 2.2  # mm of paper
 _MOST_LINES = 2000
+OUTLETS_FROM = 4.5  # mm a foot: 3/16" = 1'-0" and larger
 SIGN = 1.25  # mm: half width of a small sign
 BED = (5.0, 6.667)  # ft: width and length of the mattress, a queen's
 _PILLOWED = 2.5  # ft: a bed's point nearer to a wall than this is its pillow
 
 _OUTLINE = Look(FINE, fill=PAPER)
 _HUNG = Look(FINE, colour=QUIET, dash="1.2 0.8")
-_HATCH = Look(FINE, colour="#B3B3B3")
+_HATCH = Look(FINE, colour="#C4C4C4")
 _SIGN = Look(THIN, fill=PAPER)
 _SIGN_LINE = Look(THIN)
 
@@ -118,69 +120,57 @@ def _nearest_wall(at: Spot, level: Level) -> tuple[Spot, float, float] | None:
     return point, distance, half
 
 
-def draw_signs(strokes: Strokes, level: Level, view: View) -> list[tuple[Fixture, Spot]]:
-    """Draw the small signs; gives back each point fixture with its place on paper."""
-    placed = []
-    for fixture in level.fixtures:
+def shown_signs(level: Level, scale: float) -> list[Fixture]:
+    """The fixtures that have a sign at a scale in mm a foot; outlets, by which nothing is placed, on large plans."""
+    return [
+        fixture
+        for fixture in level.fixtures
+        if fixture.at is not None and fixture.kind != "bed" and (fixture.kind != "outlet" or scale >= OUTLETS_FROM)
+    ]
+
+
+def draw_signs(strokes: Strokes, level: Level, view: View, sign: float) -> list[Spot]:
+    """Draw the small signs, of half width ``sign``; gives back their places on paper."""
+    spots = []
+    for fixture in shown_signs(level, view.scale):
         if fixture.at is not None:
             at = view.spot(fixture.at)
-            placed.append((fixture, at))
-            if fixture.kind != "bed":
-                strokes.add(_SIGN, sign_path(fixture.kind, at))
-                strokes.add(_SIGN_LINE, sign_lines(fixture.kind, at))
-    return placed
+            spots.append(at)
+            strokes.add(_SIGN, sign_path(fixture.kind, at, sign))
+            strokes.add(_SIGN_LINE, sign_lines(fixture.kind, at, sign))
+    return spots
 
 
-def sign_path(kind: str, at: Spot) -> str:
-    """The closed outline of a fixture's sign about a place of the picture."""
+def sign_path(kind: str, at: Spot, sign: float = SIGN) -> str:
+    """The closed outline of a fixture's sign of half width ``sign`` about a place of the picture."""
     x, y = at
     if kind == "supply_register":
-        return _box(x, y, SIGN * 1.5, SIGN * 0.8)
+        return _box(x, y, sign * 1.5, sign * 0.8)
     if kind in ("bed", "obstruction"):
-        return _box(x, y, SIGN * 1.5, SIGN)
-    return f"M{written(x - SIGN, y)}a{SIGN} {SIGN} 0 1 0 {2 * SIGN} 0a{SIGN} {SIGN} 0 1 0 {-2 * SIGN} 0Z"
+        return _box(x, y, sign * 1.5, sign)
+    return f"M{written(x - sign, y)}a{sign} {sign} 0 1 0 {2 * sign} 0a{sign} {sign} 0 1 0 {-2 * sign} 0Z"
 
 
-def sign_lines(kind: str, at: Spot) -> str:
+def sign_lines(kind: str, at: Spot, sign: float = SIGN) -> str:
     """The lines within a fixture's sign."""
     x, y = at
-    if kind == "light_switch":
-        waves = ((0.45, -0.6), (-0.35, -0.6), (-0.45, -0.1), (0.45, 0.1), (0.35, 0.6), (-0.45, 0.6))
-        return line_through((x + SIGN * dx, y + SIGN * dy) for dx, dy in waves)
-    if kind == "chime":
-        bell = (
-            (-0.55, 0.4),
-            (-0.35, 0.2),
-            (-0.3, -0.4),
-            (0, -0.65),
-            (0.3, -0.4),
-            (0.35, 0.2),
-            (0.55, 0.4),
-            (-0.55, 0.4),
-        )
-        return line_through((x + SIGN * dx, y + SIGN * dy) for dx, dy in bell)
-    if kind == "supply_register":
-        return "".join(
-            line_through(((x + SIGN * dx, y - SIGN * 0.8), (x + SIGN * dx, y + SIGN * 0.8))) for dx in (-0.75, 0, 0.75)
-        )
-    if kind == "outlet":
-        return "".join(
-            line_through(((x + SIGN * dx, y - SIGN * 0.5), (x + SIGN * dx, y + SIGN * 0.5))) for dx in (-0.35, 0.35)
-        )
     if kind == "obstruction":
-        return hatching(shapely.box(x - SIGN * 1.5, y - SIGN, x + SIGN * 1.5, y + SIGN), 0.9)
-    return ""
+        return hatching(shapely.box(x - sign * 1.5, y - sign, x + sign * 1.5, y + sign), 0.9)
+    return "".join(
+        line_through((x + sign * dx, y + sign * dy) for dx, dy in line) for line in _SIGN_LINES.get(kind, ())
+    )
+
+
+_SIGN_LINES: Mapping[str, tuple[tuple[Spot, ...], ...]] = {
+    "light_switch": (((0.45, -0.6), (-0.35, -0.6), (-0.45, -0.1), (0.45, 0.1), (0.35, 0.6), (-0.45, 0.6)),),
+    "chime": (
+        ((-0.55, 0.4), (-0.35, 0.2), (-0.3, -0.4), (0, -0.65), (0.3, -0.4), (0.35, 0.2), (0.55, 0.4), (-0.55, 0.4)),
+    ),
+    "supply_register": tuple(((dx, -0.8), (dx, 0.8)) for dx in (-0.75, 0.0, 0.75)),
+    "outlet": tuple(((dx, -0.5), (dx, 0.5)) for dx in (-0.35, 0.35)),
+}
 
 
 def _box(x: float, y: float, half_width: float, half_height: float) -> str:
-    return (
-        line_through(
-            (
-                (x - half_width, y - half_height),
-                (x + half_width, y - half_height),
-                (x + half_width, y + half_height),
-                (x - half_width, y + half_height),
-            )
-        )
-        + "Z"
-    )
+    corners = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    return line_through((x + dx * half_width, y + dy * half_height) for dx, dy in corners) + "Z"

@@ -1,4 +1,4 @@
-"""The label of each obstruction, inside it where it fits, else beside it; with how high it stands when it is known."""
+"""The label of each obstruction, level or upright inside it where it fits and nothing else stands there."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Any
 
 import shapely
 
-from app.drawing.house.board import Board, Box, around
+from app.drawing.house.board import Board, Box
 from app.drawing.lettering import CAP_HEIGHT, SMALLEST, lettered, text_width
 from app.drawing.maker import SVG
 from app.drawing.palette import QUIET
@@ -28,9 +28,9 @@ def draw_obstruction_names(level: Level, board: Board, view: View, size: float) 
         left, top, right, bottom = shape.bounds
         upright = right - left < wide <= bottom - top
         boxes = [_about(heart, high, wide)] if upright else [_about(heart, wide, high)]
-        if not upright and right - left < wide:
-            boxes += around(heart, max(right - left, bottom - top) / 2 + 0.5, wide, high)[:8]
-        index = board.place(boxes, at_most=0.3 * wide * high)
+        if right - left < wide and not upright:
+            continue
+        index = board.place(boxes, at_most=0.0)
         if index is not None:
             group.add(_set(fixture.label, boxes[index], small, upright))
     return group

@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from app.drawing.house.walls import WallPlan
 from app.drawing.view import Spot
+from app.geometry.bodies import FloatArray
 from app.geometry.scene import LevelScene
 from app.plan.model import Wall
 
@@ -50,6 +51,18 @@ def outer_edges(area: BaseGeometry) -> list[Edge]:
                 out = ((end[1] - start[1]) / length, (start[0] - end[0]) / length)
                 edges.append(Edge((start[0], start[1]), (end[0], end[1]), out))
     return edges
+
+
+def square_bounds(area: BaseGeometry, turn: float) -> BaseGeometry:
+    """The rectangle about a building that stands along its main direction, where its dimensions stand."""
+    turned = shapely.transform(area, lambda points: _turned(points, -turn))
+    return shapely.transform(shapely.box(*turned.bounds), lambda points: _turned(points, turn))
+
+
+def _turned(points: FloatArray, angle: float) -> FloatArray:
+    cos, sin = math.cos(angle), math.sin(angle)
+    turned: FloatArray = points @ np.array([[cos, sin], [-sin, cos]])
+    return turned
 
 
 def main_direction(walls: Sequence[Wall]) -> float:

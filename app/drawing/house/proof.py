@@ -5,6 +5,7 @@ What motion detectors see of the floor is hatched lightly the other way. All of 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -30,9 +31,10 @@ WATCH = Look(FINE, colour=REACH, dash="0.35 1.05")
 SEEN = Look(FINE, colour=SEEN_FLOOR)
 SEEN_EDGE = Look(FINE, colour=REACH, dash="2.4 0.8 0.4 0.8")
 SEEN_STEP = 3.6  # mm between the lines that hatch seen floor
-MARK = 1.0  # mm: half width of a status's mark
+MARK = 0.42  # of the size of the words beside it: half width of a status's mark
+_UPRIGHT = math.cos(math.radians(12))
 _MOST_MARKS = 6
-_LONGEST_TAG = 16.0  # mm
+_LONGEST_TAG = 7.0  # of the size of its words
 
 Answers = Sequence[Mapping[str, Any]]
 
@@ -86,7 +88,7 @@ def crossed(area: BaseGeometry) -> str:
 
 
 def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size: float) -> Any:
-    """Outside each glazed opening its id with a mark for each lite, in the order in which they are read."""
+    """Outside each glazed opening, along its wall, its id with a mark for each lite in the order they are read."""
     group = SVG.g(class_="glass-tags")
     by_opening: dict[str, list[Mapping[str, Any]]] = {}
     for pane in panes:
@@ -99,18 +101,32 @@ def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size:
         line = Course.of((wall.along(opening.offset), wall.along(min(opening.end, wall.length))))
         left, right = scene.sides[opening.id]
         side = -1.0 if right < 0 <= left or (left >= 0 and right >= 0 and left in scene.room_of_face) else 1.0
-        text = shortened(opening.id, size, _LONGEST_TAG, bold=True)
+        text = shortened(opening.id, size, _LONGEST_TAG * size, bold=True)
         statuses = _statuses(lites, view)
-        wide = text_width(text, size, bold=True) + 0.8 + len(statuses) * 2.5 * MARK
-        boxes = _beside(line, side, wall.thickness / 2, wide, size, view)
+        wide = text_width(text, size, bold=True) + 0.8 + len(statuses) * 2.5 * MARK * size
+        turn = reading_turn(line)
+        middles = _beside(line, side, wall.thickness / 2, (wide, size), turn, view)
+        boxes = [turned_box(middle, wide, size * 1.1, turn) for middle in middles]
         index = board.place(boxes)
         if index is not None:
-            _draw_tag(group, boxes[index], text, statuses, size)
+            group.add(_tag(middles[index], wide, turn, text, statuses, size))
     return group
 
 
+def reading_turn(line: Course) -> float:
+    """The turn in degrees of words beside a course: level, or from below where it runs upright."""
+    return -90.0 if abs(line.along[1]) > _UPRIGHT else 0.0
+
+
+def turned_box(middle: Spot, wide: float, high: float, turn: float) -> Box:
+    """The upright box about a turned one."""
+    cos, sin = abs(math.cos(math.radians(turn))), abs(math.sin(math.radians(turn)))
+    half_x, half_y = (wide * cos + high * sin) / 2, (wide * sin + high * cos) / 2
+    return (middle[0] - half_x, middle[1] - half_y, middle[0] + half_x, middle[1] + half_y)
+
+
 def _statuses(lites: Answers, view: View) -> list[str]:
-    """A status a lite from left to right (or downward), or the worst one where they are many."""
+    """A status a lite from left to right (upward in an upright wall), or the worst one where they are many."""
     if len(lites) > _MOST_MARKS:
         order = ("uncovered", "partial", "covered")
         return [min((lite["status"] for lite in lites), key=order.index)]
@@ -118,40 +134,47 @@ def _statuses(lites: Answers, view: View) -> list[str]:
     def place(lite: Mapping[str, Any]) -> tuple[float, float]:
         (ax, ay), (bx, by) = lite["segment"]
         x, y = view.spot(((ax + bx) / 2, (ay + by) / 2))
-        return (round(x, 2), round(y, 2))
+        upright = abs(bx - ax) < 0.01 * abs(by - ay)
+        return (-y, x) if upright else (x, y)
 
     return [lite["status"] for lite in sorted(lites, key=place)]
 
 
-def _beside(line: Course, side: float, half: float, wide: float, size: float, view: View) -> list[Box]:
-    """Boxes for a tag beside an opening: outside at its middle, then shifted along, farther out, and inside."""
-    nx, ny = -line.along[1] * side, line.along[0] * side
-    high = size * 1.2
-    reach = abs(nx) * wide / 2 + abs(ny) * high / 2
-    boxes = []
-    for way in (1.0, -1.0):
-        for out in (1.1, 2.4, 4.0):
-            for shift in (0.0, -0.25, 0.25, -0.45, 0.45, -0.7, 0.7):
-                x, y = view.spot(line.at(line.length * (0.5 + shift)))
-                away = half * view.scale + out + reach
-                x, y = x + nx * away * way, y - ny * away * way
-                boxes.append((x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
-    return boxes
+def _beside(line: Course, side: float, half: float, tag: Spot, turn: float, view: View) -> list[Spot]:
+    """Middles for a tag of a width and height beside an opening: outside at its middle, shifted along it, farther out,
+    and inside.
+    """
+    wide, size = tag
+    half_x, half_y = (0.55 * size, wide / 2) if turn else (wide / 2, 0.55 * size)
+    reach = 0.45 + abs(line.along[1]) * half_x + abs(line.along[0]) * half_y
+    spots = []
+    for way in (side, -side):
+        for rows in (0, 1, 2):
+            away = half + (reach + 0.35 * size + rows * 1.2 * size) / view.scale
+            spots += [
+                view.spot(line.at(line.length / 2 + shift * size / view.scale, way * away))
+                for shift in (0, -1, 1, -2, 2, -3.5, 3.5, -5, 5)
+            ]
+    return spots
 
 
-def _draw_tag(group: Any, box: Box, text: str, statuses: Sequence[str], size: float) -> None:
-    middle = (box[1] + box[3]) / 2
-    x = box[0] + MARK
+def _tag(middle: Spot, wide: float, turn: float, text: str, statuses: Sequence[str], size: float) -> Any:
+    half = MARK * size
+    x, y = middle[0] - wide / 2 + half, middle[1]
+    group = SVG.g()
+    if turn:
+        group["transform"] = f"rotate({turn:.3f} {middle[0]:.3f} {middle[1]:.3f})"
     for status in statuses:
-        group.add(status_mark(status, (x, middle)))
-        x += 2.5 * MARK
-    group.add(lettered(text, (x - 0.3, middle + size * CAP_HEIGHT / 2), size, bold=True, halo=True, colour=INK))
+        group.add(status_mark(status, (x, y), half))
+        x += 2.5 * half
+    group.add(lettered(text, (x - 0.3, y + size * CAP_HEIGHT / 2), size, bold=True, halo=True, colour=INK))
+    return group
 
 
-def status_mark(status: str, at: Spot) -> Any:
-    """A status's mark as it stands in tags, tables and the legend."""
+def status_mark(status: str, at: Spot, half: float) -> Any:
+    """A status's mark of half width ``half``, as it stands in tags, tables and the legend."""
     mark = SVG.path(
-        d=mark_path(status, at, MARK),
+        d=mark_path(status, at, half),
         fill="none",
         stroke=COVERED if status == "covered" else MISSED,
         stroke_width=MEDIUM if status == "covered" else CUT,

@@ -23,6 +23,8 @@ from app.plan.measures import area_text
 
 _EDGE = 0.8  # mm kept from walls
 _STEPS = 13
+_LAST_RESORTS = 30
+_GENEROUS = 8  # settings that are tried clear of furniture
 
 
 @dataclass(frozen=True)
@@ -38,9 +40,18 @@ class _Setting:
 
 
 def draw_room_names(
-    rooms: Sequence[Mapping[str, Any]], marks: Mapping[str, Spot], board: Board, view: View, units: str, size: float
+    rooms: Sequence[Mapping[str, Any]],
+    marks: Mapping[str, Spot],
+    furniture: BaseGeometry,
+    board: Board,
+    view: View,
+    units: str,
+    size: float,
 ) -> Any:
-    """Every room's name and area; ``rooms`` are the check's answers, ``marks`` the rooms' own points in plan."""
+    """Every room's name and area, clear of ``furniture`` where the room is large enough.
+
+    ``rooms`` are the check's answers, ``marks`` the rooms' own points in plan.
+    """
     group = SVG.g(class_="room-names")
     for room in rooms:
         rings = [shapely.Polygon([view.spot(corner) for corner in ring]) for ring in room["outline"]]
@@ -51,35 +62,35 @@ def draw_room_names(
                 spot = view.spot(marks[room["id"]])
                 group.add(lettered(name, spot, size, bold=True, anchor="middle", halo=True))
             continue
-        found = _fitting(name, area_text(room["area_sqft"], units), floor, board, size)
-        if found is not None:
-            for text in _set(*found):
-                group.add(text)
+        for text in _set(*_fitting(name, area_text(room["area_sqft"], units), floor, furniture, board, size)):
+            group.add(text)
     return group
 
 
-def _fitting(name: str, area: str, floor: BaseGeometry, board: Board, size: float) -> tuple[_Setting, Spot] | None:
-    """The best setting with its middle; the one that lies over least where none is free."""
+def _fitting(
+    name: str, area: str, floor: BaseGeometry, furniture: BaseGeometry, board: Board, size: float
+) -> tuple[_Setting, Spot]:
+    """The best setting with its middle; the last resort at the middle of the floor where none is free."""
     inner = floor.buffer(-_EDGE)
     inner = floor if inner.is_empty else inner
-    shapely.prepare(inner)
     middles = _middles(inner)
-    fallback: tuple[float, _Setting, Spot] | None = None
-    for setting in _settings(name, area, size):
-        for middle in middles:
-            box = _box(setting, middle)
-            shape = shapely.box(*box)
-            outside = 0.0 if inner.contains(shape) else float(shapely.difference(shape, inner).area)
-            cost = board.cost(box) + outside
-            if cost <= 1e-9:
-                board.take(box)
-                return setting, middle
-            if fallback is None or cost < fallback[0]:
-                fallback = (cost, setting, middle)
-    if fallback is None:
-        return None
-    board.take(_box(fallback[1], fallback[2]))
-    return fallback[1], fallback[2]
+    settings = list(_settings(name, area, size))
+    # Full size over furniture reads better than half size beside it.
+    for some, space in ((settings[:_GENEROUS], shapely.difference(inner, furniture)), (settings, inner)):
+        shapely.prepare(space)
+        for setting in some:
+            boxes = np.array([_box(setting, middle) for middle in middles])
+            inside = np.flatnonzero(shapely.contains(space, shapely.box(*boxes.T)))
+            free = inside[board.free(boxes[inside])] if len(inside) else inside
+            if len(free):
+                board.take(_box(setting, middles[free[0]]))
+                return setting, middles[free[0]]
+    smallest = min(settings, key=lambda setting: setting.width * setting.height)
+    nearest = middles[:_LAST_RESORTS]
+    costs = [board.cost(_box(smallest, middle)) for middle in nearest]
+    middle = nearest[int(np.argmin(costs))]
+    board.take(_box(smallest, middle))
+    return smallest, middle
 
 
 def _settings(name: str, area: str, size: float) -> Iterator[_Setting]:
@@ -96,6 +107,8 @@ def _settings(name: str, area: str, size: float) -> Iterator[_Setting]:
     ):
         here = max(size * scale, least)
         for breadth in (math.inf, 24.0, 15.0, 10.0):
+            if any(text_width(word, here, bold=True) > breadth for word in name.upper().split()):
+                continue
             lines = tuple(wrapped(name.upper(), here, breadth, bold=True)) if breadth < math.inf else (name.upper(),)
             if len(lines) > 4 or (breadth < math.inf and len(lines) == 1):
                 continue

@@ -19,11 +19,14 @@ _MOSTLY = 0.5  # share of a room's floor from which a motion detector is said to
 
 @dataclass(frozen=True)
 class Perimeter:
-    """The outer openings that open, with and without a contact, and the outer panes by whether they are covered."""
+    """The outer openings that open, with and without a contact, and the outer panes, how many of them are not wholly
+    covered, and the openings of those.
+    """
 
     guarded: tuple[str, ...]
     bare: tuple[str, ...]
-    heard: int
+    panes: int
+    missed: int
     unheard: tuple[str, ...]
 
 
@@ -39,16 +42,16 @@ def stay_words(house: House, panes: Sequence[Mapping[str, Any]]) -> str:
         words.append("No outer door or window has a contact on this plan, so opening one tells nobody.")
     if edge.bare:
         words.append(f"Without a contact: {_named(edge.bare)}.")
-    total = edge.heard + len(edge.unheard)
-    if total and edge.heard == total:
-        words.append(f"All {total} outer panes of glass are within hearing of a glass-break detector.")
-    elif edge.heard:
+    heard = edge.panes - edge.missed
+    if edge.panes and heard == edge.panes:
+        words.append(f"All {heard} outer panes of glass are within hearing of a glass-break detector.")
+    elif heard:
         words.append(
-            f"Of {total} outer panes of glass {edge.heard} {_be(edge.heard)} within hearing of a glass-break detector; "
+            f"Of {edge.panes} outer panes of glass {heard} {_be(heard)} within hearing of a glass-break detector; "
             f"not wholly heard: {_named(edge.unheard)}."
         )
-    elif total:
-        words.append(f"None of the {total} outer panes of glass is within hearing of a glass-break detector.")
+    elif edge.panes:
+        words.append(f"None of the {edge.panes} outer panes of glass is wholly within hearing of a detector.")
     return " ".join(words)
 
 
@@ -83,8 +86,9 @@ def _perimeter(house: House, panes: Sequence[Mapping[str, Any]]) -> Perimeter:
             if opening.opens:
                 (guarded if house.contacts.get(opening.id) else bare).append(storey.name(opening.id))
     outer = [pane for pane in panes if pane["exterior"]]
-    unheard = tuple(house.name(pane["id"]) for pane in outer if pane["status"] != "covered")
-    return Perimeter(tuple(guarded), tuple(bare), len(outer) - len(unheard), unheard)
+    missed = [pane for pane in outer if pane["status"] != "covered"]
+    unheard = tuple(dict.fromkeys(house.name(pane["opening"]) for pane in missed))
+    return Perimeter(tuple(guarded), tuple(bare), len(outer), len(missed), unheard)
 
 
 def _keypads(house: House) -> str:

@@ -58,7 +58,7 @@ def column_area(paper: Paper) -> Box:
 
 def title_height(paper: Paper) -> float:
     """Height of the title block in mm."""
-    return 64.0 * paper.lettering
+    return 66.0 * paper.lettering
 
 
 def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
@@ -101,10 +101,10 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
         group.add(lettered(shortened(text, 2.5 * f, wide), (left + pad, y - 0.4 * f), 2.5 * f))
         y += 3.5 * f
     rows = {"Designer": job.designer, "Revision": job.revision, "Date": job.saved_at, "Scale": sheet.scale}
-    y = top + 22.5 * f
+    y = top + 22.0 * f
     rules.add(SVG.line((left, y - 1.5 * f), (right, y - 1.5 * f)))
     _rows(group, {name: value for name, value in rows.items() if value}, (left + pad, y + 2.2 * f), wide, f)
-    y = top + 40.5 * f
+    y = top + 43.0 * f
     rules.add(SVG.line((left, y), (right, y)))
     title = wrapped(sheet.title, 3.0 * f, wide, bold=True)[:2]
     for line in paragraph(title, (left + pad, y + 4.6 * f), 3.0 * f, 3.8 * f, bold=True):
@@ -121,8 +121,12 @@ def _rows(group: Any, rows: Mapping[str, str], at: tuple[float, float], wide: fl
     x, y = at
     for name, value in rows.items():
         group.add(lettered(name, (x, y), 2.3 * f, colour=QUIET))
-        group.add(lettered(shortened(value, 2.6 * f, wide - 15 * f), (x + 15 * f, y), 2.6 * f))
-        y += 4.3 * f
+        lines = wrapped(value, 2.5 * f, wide - 14 * f)
+        lines = lines if len(lines) < 3 else [lines[0], shortened(" ".join(lines[1:]), 2.5 * f, wide - 14 * f)]
+        for line in lines:
+            group.add(lettered(line, (x + 14 * f, y), 2.5 * f))
+            y += 3.1 * f
+        y += 1.2 * f
 
 
 def heading(text: str, at: tuple[float, float], size: float, wide: float) -> list[Any]:

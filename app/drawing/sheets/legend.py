@@ -8,7 +8,7 @@ from typing import Any
 import shapely
 
 from app.drawing.floor_plan import LevelDrawing
-from app.drawing.house.fixtures import SIGN_WORDS, sign_lines, sign_path
+from app.drawing.house.fixtures import SIGN_WORDS, shown_signs, sign_lines, sign_path
 from app.drawing.house.proof import HEARD, MISSED_EDGE, MISSED_HATCH, SEEN_EDGE, WATCH, crossed, seen_hatch, status_mark
 from app.drawing.house.walls import HALF_WALL, is_half
 from app.drawing.lettering import CAP_HEIGHT, SMALLEST, lettered, wrapped
@@ -24,9 +24,9 @@ _SIGN_WIDTH = 11.0  # mm: the column of signs
 Entry = tuple[str, Callable[[Spot], Any]]
 
 
-def legend_entries(drawing: LevelDrawing, symbol: float) -> list[Entry]:
-    """What a level's plan uses, each with its words and what draws its sign about a place."""
-    return [*_glass(drawing), *_devices(drawing, symbol), *_shell(drawing)]
+def legend_entries(drawing: LevelDrawing, symbol: float, scale: float) -> list[Entry]:
+    """What a level's plan uses at a scale in mm a foot, each with its words and what draws its sign about a place."""
+    return [*_glass(drawing), *_devices(drawing, symbol), *_shell(drawing, scale)]
 
 
 def _glass(drawing: LevelDrawing) -> Iterator[Entry]:
@@ -47,21 +47,19 @@ def _devices(drawing: LevelDrawing, symbol: float) -> Iterator[Entry]:
     used = {device.kind for device in drawing.scene.level.devices}
     for kind in DEVICE_KINDS:
         if kind.kind in used:
-            words = (
-                kind.name if kind.abbreviation in kind.name.upper().split() else f"{kind.name} ({kind.abbreviation})"
-            )
-            yield words, lambda at, name=kind.kind: device_symbol(name, at, symbol)  # type: ignore[misc]
+            yield f"{kind.abbreviation}: {kind.name}", lambda at, name=kind.kind: device_symbol(name, at, symbol)  # type: ignore[misc]
 
 
-def _shell(drawing: LevelDrawing) -> Iterator[Entry]:
+def _shell(drawing: LevelDrawing, scale: float) -> Iterator[Entry]:
     level = drawing.scene.level
     if any(is_half(wall, level) for wall in level.walls):
         yield "Half wall, height as noted", _half_wall
     if any(opening.kind == "cased" for opening in level.openings):
         yield "Cased opening (no door)", _cased
-    kinds = {fixture.kind for fixture in level.fixtures}
+    kinds = {fixture.kind for fixture in shown_signs(level, scale)}
+    kinds |= {"obstruction"} if any(fixture.polygon for fixture in level.fixtures) else set()
     for kind, words in SIGN_WORDS.items():
-        if kind in kinds and kind != "bed":
+        if kind in kinds:
             yield words, lambda at, name=kind: _fixture(name, at)  # type: ignore[misc]
 
 
@@ -71,7 +69,7 @@ def _covered(at: Spot) -> Any:
     group = strokes.group("covered")
     for away in (-0.45, 0.45):
         group.add(SVG.line((at[0] - 1.5, at[1] + away), (at[0] + 5, at[1] + away), stroke=INK, stroke_width=MEDIUM))
-    group.add(status_mark("covered", (at[0] - 3.6, at[1])))
+    group.add(status_mark("covered", (at[0] - 3.6, at[1]), 1.0))
     return group
 
 
@@ -81,7 +79,7 @@ def _missed(status: str, at: Spot) -> Any:
     strokes.add(MISSED_EDGE, line_through(box.exterior.coords[:-1]) + "Z")
     strokes.add(MISSED_HATCH, crossed(box))
     group = strokes.group(status)
-    group.add(status_mark(status, (at[0] - 3.6, at[1])))
+    group.add(status_mark(status, (at[0] - 3.6, at[1]), 1.0))
     return group
 
 

@@ -26,12 +26,12 @@ class Paper:
     @property
     def margin(self) -> float:
         """Bare paper about the frame, in mm: printers cannot print to the edge."""
-        return 9.0 * min(self.lettering, 1.25)
+        return 7.5 * min(self.lettering, 1.25)
 
     @property
     def title_width(self) -> float:
         """Width of the column with the title block, in mm."""
-        return 60.0 * self.lettering
+        return 52.0 * self.lettering
 
 
 _LETTER = Paper("letter", "Letter", "8½ × 11 in", 11 * INCH, 8.5 * INCH, 1.0)

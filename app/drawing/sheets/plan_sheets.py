@@ -8,8 +8,8 @@ from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.board import Box
-from app.drawing.house.dimensions import OUTMOST
-from app.drawing.lettering import lettered
+from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
+from app.drawing.lettering import SMALLEST, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
@@ -20,7 +20,7 @@ from app.drawing.sheets.scales import Fit, Scale, fit_asked, fit_best
 from app.drawing.view import View
 from app.drawing.weights import CUT
 
-_AIR = 3.0  # mm between the frame and what is drawn
+_AIR = 1.5  # mm between the frame and what is drawn
 _MATCH = 7.0  # mm that a match line and its words take
 
 
@@ -51,7 +51,8 @@ def fit_level(drawing: LevelDrawing, paper: Paper, scale: Scale | None) -> Fit:
     """The scale of a level on a paper and the sheets it takes; ``scale`` None chooses the largest that fits."""
     west, south, east, north = drawing.bounds
     left, top, right, bottom = _area(paper)
-    size, area, around = (east - west, north - south), (right - left, bottom - top), OUTMOST * paper.lettering
+    size, area = (east - west, north - south), (right - left, bottom - top)
+    around = (NEAR_SIDES + FAR_SIDES) * paper.lettering
     if scale is None:
         fit = fit_best(size, area, around, drawing.units)
     else:
@@ -90,13 +91,13 @@ def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: dict[tuple[i
     f, k = paper.lettering, part.fit.scale.mm_per_foot
     west, south, east, north = drawing.bounds
     left, top, right, bottom = _area(paper)
-    around = OUTMOST * f
-    whole = ((east - west) * k + 2 * around, (north - south) * k + 2 * around)
+    around = (NEAR_SIDES + FAR_SIDES) * f
+    whole = ((east - west) * k + around, (north - south) * k + around)
     wide, high = whole[0] / part.fit.across, whole[1] / part.fit.down
     x, y = (left + right - wide) / 2, (top + bottom - high) / 2
-    view = View(k, x - part.column * wide + around - west * k, y - part.row * high + around + north * k)
+    view = View(k, x - part.column * wide + NEAR_SIDES * f - west * k, y - part.row * high + FAR_SIDES * f + north * k)
     window = (x, y, x + wide, y + high)
-    drawn = drawing.draw(view, window, Sizes().times(f))
+    drawn = drawing.draw(view, window, sizes_at(part.fit.scale, f))
     if part.fit.across * part.fit.down == 1:
         yield drawn
         return
@@ -106,6 +107,19 @@ def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: dict[tuple[i
     yield clip
     for side, place in part.neighbours().items():
         yield from _match_line(side, window, numbers[place], f)
+
+
+def sizes_at(scale: Scale, factor: float) -> Sizes:
+    """Sizes on paper at a scale: where rooms are small, symbols and words are too, as far as they stay legible."""
+    usual = Sizes().times(factor)
+    shrink = 1.0 if scale.ratio <= 64 else 0.86 if scale.ratio <= 100 else 0.74
+    return Sizes(
+        max(SMALLEST * 1.12, usual.room * shrink),
+        max(SMALLEST, usual.label * shrink),
+        usual.dimension,
+        usual.symbol * shrink,
+        usual.sign * shrink,
+    )
 
 
 def _drop_words_outside(group: Any, window: Box) -> None:
@@ -146,7 +160,7 @@ def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
     for piece in heading("Legend", (left, top + 2.6 * f), 2.9 * f, wide):
         group.add(piece)
     foot = bottom - 17.0 * f
-    entries = legend_entries(drawing, 1.7 * f)
+    entries = legend_entries(drawing, 1.7 * f, scale.mm_per_foot)
     group.add(draw_legend(entries, (left, top + 5.5 * f), wide, foot - top - 7.5 * f, f))
     radius = 4.6 * f
     group.add(north_arrow((right - radius - 1.0, bottom - radius - 2.0 * f), radius, 3.0 * f))

@@ -41,14 +41,15 @@ def _metric(ratio: int) -> Scale:
     return Scale(f"1:{ratio}", f"1:{ratio}", float(ratio))
 
 
-_ARCHITECT = (_architect("1/4", 48), _architect("3/16", 64), _architect("1/8", 96), _architect("1/16", 192))
-_METRIC = (_metric(50), _metric(100), _metric(200))
+_ARCHITECT = (_architect("1/4", 48), _architect("3/16", 64), _architect("1/8", 96), _architect("3/32", 128))
+_METRIC = (_metric(50), _metric(75), _metric(100), _metric(150))
+_SMALL = (_architect("1/16", 192), _metric(200))  # on request: a house's words do not stand clear of each other
 _FAR = {
     "imperial": tuple(map(_engineer, (20, 30, 50, 100, 200, 500, 1000, 2000, 5000))),
-    "metric": tuple(map(_metric, (500, 1000, 2000, 5000, 10000, 20000, 50000))),
+    "metric": tuple(map(_metric, (200, 500, 1000, 2000, 5000, 10000, 20000, 50000))),
 }
 USUAL: Mapping[str, tuple[Scale, ...]] = {"imperial": _ARCHITECT, "metric": _METRIC}
-SCALES: Mapping[str, Scale] = {scale.key: scale for scale in (*_ARCHITECT, *_METRIC)}
+SCALES: Mapping[str, Scale] = {scale.key: scale for scale in (*_ARCHITECT, _SMALL[0], *_METRIC, _SMALL[1])}
 
 
 @dataclass(frozen=True)
@@ -63,7 +64,7 @@ class Fit:
 def fit_asked(scale: Scale, size: Sequence[float], area: Sequence[float], around: float, units: str) -> Fit:
     """The fit at the scale asked for; the automatic one where it would take too many sheets.
 
-    ``size`` is the building in feet, ``area`` the drawing area in mm, ``around`` the mm that dimensions take about it.
+    ``size`` is the building in feet, ``area`` the drawing area in mm, ``around`` the mm that dimensions take each way.
     """
     across, down = _parts(scale, size, area, around)
     if across * down > MOST_PARTS_ASKED:
@@ -90,6 +91,6 @@ def _parts(scale: Scale, size: Sequence[float], area: Sequence[float], around: f
     """Sheets across and down that a building takes."""
     counts = []
     for feet, room in zip(size, area, strict=True):
-        need = feet * scale.mm_per_foot + 2 * around
+        need = feet * scale.mm_per_foot + around
         counts.append(1 if need <= room + 1e-6 else math.ceil(need / room))
     return counts[0], counts[1]

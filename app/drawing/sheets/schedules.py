@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from app.drawing.house.proof import status_mark
+from app.drawing.house.proof import MARK, status_mark
 from app.drawing.lengths import drawn_length
 from app.drawing.lettering import lettered
 from app.drawing.maker import SVG
@@ -23,7 +23,7 @@ from app.drawing.weights import FINE, THIN
 from app.plan.devices import DEVICE_KIND, cable_of, height_of, range_of
 from app.review.house import House, Storey
 
-COLUMN = 94.0  # mm: about seventy letters a line
+COLUMN = 90.0  # mm: about seventy letters a line
 _BETWEEN = 6.0  # mm between columns
 _PAD = 5.0  # mm between the frame and the columns
 _STATUS = {"covered": "covered", "partial": "partly", "uncovered": "not"}
@@ -52,7 +52,7 @@ def schedule_sheets(house: House, check: Answer, paper: Paper, first: int) -> li
                     group.add(piece)
         group.add(_cautions(paper))
         number = f"TY-{first + index // count:03d}"
-        sheets.append(Sheet(number, "Security notes and schedules", "none", group))
+        sheets.append(Sheet(number, "Security notes and schedules", "", group))
     return sheets
 
 
@@ -60,8 +60,8 @@ def _contents(house: House, check: Answer, setter: Setter) -> Iterator[Block]:
     """Everything that flows, in the order of reading."""
     yield from setter.heading("What this plan guards")
     yield from setter.paragraph(_proof_words(check["summary"]))
-    yield from setter.paragraph(stay_words(house, check["panes"]))
-    yield from setter.paragraph(away_words(house, check["rooms"]))
+    yield from setter.paragraph(stay_words(house, check["panes"]), tag="STAY")
+    yield from setter.paragraph(away_words(house, check["rooms"]), tag="AWAY")
     yield from _findings(check["findings"], setter)
     several = len(house.storeys) > 1
     for storey in house:
@@ -102,7 +102,7 @@ def _findings(findings: Sequence[Answer], setter: Setter) -> Iterator[Block]:
 
 def _devices(storey: Storey, setter: Setter) -> Iterator[Block]:
     def sign(kind: str) -> Any:
-        return lambda at: device_symbol(kind, at, 1.35 * setter.factor, weight=THIN)
+        return lambda at: device_symbol(kind, at, 1.25 * setter.factor, weight=THIN)
 
     rows = []
     for device in storey.level.devices:
@@ -117,7 +117,7 @@ def _devices(storey: Storey, setter: Setter) -> Iterator[Block]:
             Cell(cable or cable_of(device, storey.practice) or "—"),
         )
         rows.append(Row(cells, (device.note,) if device.note else ()))
-    yield from setter.table(("Device", "Kind", "Room", "Height AFF", "Cable"), (22, 27, 24, 14, 12), rows)
+    yield from setter.table(("Device", "Kind", "Room", "Height AFF", "Cable"), (20, 28, 22, 17, 13), rows)
 
 
 def _panes(storey: Storey, panes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
@@ -126,7 +126,7 @@ def _panes(storey: Storey, panes: Sequence[Answer], setter: Setter) -> Iterator[
     rooms = {room.id: room.name or room.id for room in storey.level.rooms}
 
     def sign(status: str) -> Any:
-        return lambda at: status_mark(status, at)
+        return lambda at: status_mark(status, at, MARK * setter.size)
 
     rows = []
     for pane in panes:
@@ -151,10 +151,7 @@ def _panes(storey: Storey, panes: Sequence[Answer], setter: Setter) -> Iterator[
 
 
 def _reasons(pane: Answer) -> tuple[str, ...]:
-    words = pane["why"]
-    if pane["mend"] is not None:
-        words += f" To mend: {pane['mend']['words']}."
-    return (f"{STATUS_WORDS[pane['status']].capitalize()}: {words}",)
+    return (f"{STATUS_WORDS[pane['status']].capitalize()}. {pane['why']}",)
 
 
 def _sign_off(setter: Setter) -> Block:

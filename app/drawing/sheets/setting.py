@@ -72,7 +72,7 @@ class Setter:
         """A paragraph, line by line; a ``tag`` stands before it in bold and the text hangs to its right."""
         indent = 0.0
         if tag:
-            indent = max(5.0 * self.factor, text_width(tag, self.size, bold=True) + 2.0)
+            indent = max(13.5 * self.factor, text_width(tag, self.size, bold=True) + 2.0)
         lines = wrapped(text, self.size, self.width - indent, bold=bold)
         blocks = []
         for number, line in enumerate(lines):
@@ -122,7 +122,7 @@ class Setter:
         return draw
 
     def _row(self, row: Row, widths: Sequence[float], rule: float) -> Block:
-        pad, sign = 1.0, 3.4 * self.factor
+        pad, sign = 1.2, 4.0 * self.factor
         texts = [
             wrapped(cell.text, self.size, width - pad - (sign if cell.sign else 0.0), bold=cell.bold)
             for cell, width in zip(row.cells, widths, strict=True)
@@ -135,7 +135,7 @@ class Setter:
             first = at[1] + 0.45 * self.factor + (max(least, self.leading) - self.leading) / 2 + self.size * 0.95
             for cell, width, lines in zip(row.cells, widths, texts, strict=True):
                 if cell.sign:
-                    yield cell.sign((x + sign * 0.45, first - self.size * CAP_HEIGHT / 2))
+                    yield cell.sign((x + sign * 0.36, first - self.size * CAP_HEIGHT / 2))
                 for number, line in enumerate(lines):
                     left = x + (sign if cell.sign else 0.0)
                     yield lettered(line, (left, first + number * self.leading), self.size, bold=cell.bold)
