@@ -15,7 +15,7 @@ import shapely
 
 from app.geometry.bodies import FloatArray, IntArray, wall_top
 from app.geometry.scene import LevelScene
-from app.plan.model import Opening, Wall
+from app.plan.model import Opening
 from app.plan.practice import Practice
 
 _SAME = 0.02  # ft along the way: crossings of walls that meet there are one
@@ -38,10 +38,11 @@ class Partitions:
 
     def __init__(self, scene: LevelScene, practice: Practice) -> None:
         self._scene = scene
-        self._practice = practice
-        self._doors = practice.number(
-            "sound.open_door" if practice.text("doors.taken_as") == "open" else "sound.closed_door"
-        )
+        self._closed = practice.text("doors.taken_as") == "closed"
+        self._wall_loss = practice.number("sound.wall")
+        self._window_loss = practice.number("sound.window")
+        self._leaf_loss = practice.number("sound.door") if self._closed else 0.0
+        self._doorway_loss = practice.number("sound.closed_door" if self._closed else "sound.open_door")
         self._between: dict[tuple[int, int], float] = {}
 
     @cached_property
@@ -58,6 +59,12 @@ class Partitions:
         for opening in self._scene.level.openings:
             held.setdefault(opening.wall, []).append(opening)
         return held
+
+    @cached_property
+    def _low(self) -> set[str]:
+        """The half walls that stop no sound."""
+        ceiling = self._scene.level.ceiling
+        return {wall.id for wall in self._scene.level.walls if wall_top(wall, ceiling) < ceiling - _OPEN_ABOVE}
 
     @cached_property
     def _openings_between(self) -> dict[tuple[int, int], list[Opening]]:
@@ -78,13 +85,14 @@ class Partitions:
         way, wall, share, along = way[order], wall[order], share[order], along[order]
         apart = (np.diff(way, prepend=-1) > 0) | (np.diff(share, prepend=-1.0) * feet[way] > _SAME)
         groups = np.flatnonzero(apart)
-        faces = self._faces_between(starts, ends, way[groups], share[groups])
-        for group, (first, last) in enumerate(zip(groups, [*groups[1:], len(way)], strict=True)):
-            before, after = faces[group]
+        faces = self._faces_between(starts, ends, way[groups], share[groups]).tolist()
+        ids = [self._scene.level.walls[index].id for index in wall]
+        ways, feet_along = way.tolist(), along.tolist()
+        for (before, after), first, last in zip(faces, groups, [*groups[1:], len(way)], strict=True):
             if before == after:
                 continue  # a wall's free end: sound goes around it
-            losses = [self._loss(int(wall[one]), float(along[one]), before, after) for one in range(first, last)]
-            found[way[first]].append(min(losses, key=lambda entry: entry[1]))
+            losses = [self._loss(ids[one], feet_along[one], before, after) for one in range(first, last)]
+            found[ways[first]].append(losses[0] if len(losses) == 1 else min(losses, key=lambda entry: entry[1]))
         return found
 
     def _crossings(self, starts: FloatArray, ends: FloatArray) -> tuple[IntArray, IntArray, FloatArray, FloatArray]:
@@ -114,41 +122,40 @@ class Partitions:
         spots = [starts[way] + (ends - starts)[way] * ((share + edge) / 2)[:, None] for edge in (low, high)]
         return np.column_stack([self._scene.faces.holding(spot) for spot in spots])
 
-    def _loss(self, wall_index: int, along: float, before: int, after: int) -> tuple[str, float]:
-        wall = self._scene.level.walls[wall_index]
-        for opening in self._openings_in.get(wall.id, ()):
+    def _loss(self, wall: str, along: float, before: int, after: int) -> tuple[str, float]:
+        for opening in self._openings_in.get(wall, ()):
             if opening.offset <= along <= opening.end:
                 return opening.id, self._through(opening)
-        if self._is_low(wall):
-            return wall.id, 0.0
-        pair = (min(before, after), max(before, after))
+        if wall in self._low:
+            return wall, 0.0
+        pair = (before, after) if before < after else (after, before)
         if pair not in self._between:
             self._between[pair] = self._partition(*pair)
-        return wall.id, self._between[pair]
-
-    def _is_low(self, wall: Wall) -> bool:
-        ceiling = self._scene.level.ceiling
-        return wall_top(wall, ceiling) < ceiling - _OPEN_ABOVE
+        return wall, self._between[pair]
 
     def _through(self, opening: Opening) -> float:
         if opening.kind == "cased":
             return 0.0
-        return self._practice.number("sound.window") if opening.kind == "window" else self._doors
+        return self._window_loss if opening.kind == "window" else self._doorway_loss
 
     def _partition(self, one: int, two: int) -> float:
-        """Loss of the whole partition between two rooms: its wall with the doors and openings that stand in it."""
-        solid = self._practice.number("sound.wall")
-        if one < 0:
-            return solid
+        """Loss of the whole partition between two rooms: its wall with the doors and openings that stand in it.
+
+        Outdoors, and where a way slips through the corner at which rooms only touch, it is the wall's own.
+        """
         outlines = self._scene.faces.outline
-        area = float(shapely.length(shapely.intersection(outlines[one], outlines[two]))) * self._scene.level.ceiling
-        openings = self._openings_between.get((one, two), [])
-        parts = [(opening.width * (opening.head - opening.sill), self._beside(opening)) for opening in openings]
-        return composite_loss([(max(0.0, area - sum(part for part, _ in parts)), solid), *parts])
+        length = 0.0 if one < 0 else float(shapely.length(shapely.intersection(outlines[one], outlines[two])))
+        if length <= _SAME:
+            return self._wall_loss
+        parts = [
+            (opening.width * (opening.head - opening.sill), self._beside(opening))
+            for opening in self._openings_between.get((one, two), ())
+        ]
+        solid = max(0.0, length * self._scene.level.ceiling - sum(area for area, _ in parts))
+        return composite_loss([(solid, self._wall_loss), *parts])
 
     def _beside(self, opening: Opening) -> float:
         """Loss of an opening as a part of a wall, by its STC; open doors and cased openings let all through."""
-        if opening.kind == "window":
-            return self._practice.number("sound.window")
-        closed = opening.kind == "door" and self._practice.text("doors.taken_as") == "closed"
-        return self._practice.number("sound.door") if closed else 0.0
+        if opening.kind == "cased":
+            return 0.0
+        return self._window_loss if opening.kind == "window" else self._leaf_loss

@@ -10,13 +10,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from app.plan.model import Plan
+from app.plan.model import Device, Plan
 
 _LINE = re.compile(
     r"^\s*accepted\s+(?P<rule>[a-z_]+\.[a-z_0-9]+)(?P<things>(?:[\s,]+[A-Za-z0-9._/-]+)*)\s*:\s*(?P<reason>.*\S)"
     r"\s+[-–—]\s+(?P<name>\S.*?)\s*$",
     re.IGNORECASE,
 )
+_FOR_THE_PROGRAM = re.compile(r"^\s*(accepted\s+[a-z_]+\.|cable\s+via\b)", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,12 @@ class Acceptance:
         One that names nothing speaks only of a finding on nothing, such as a missing siren, and never of a whole rule.
         """
         return rule == self.rule and (self.things <= set(things) if self.things else not things)
+
+
+def remark(device: Device) -> str:
+    """What a device's note says to people: the note without its lines on acceptance and on way-points."""
+    lines = (device.note or "").splitlines()
+    return "\n".join(line for line in lines if not _FOR_THE_PROGRAM.match(line)).strip()
 
 
 def acceptances(plan: Plan) -> tuple[Acceptance, ...]:

@@ -58,3 +58,10 @@ def test_things_may_be_parted_by_commas_and_the_dash_be_long():
     (accepted,) = acceptances(plan)
     assert accepted.things == {"WC1", "W1"}
     assert accepted.name == "M. Birch"
+
+
+def test_a_line_for_the_program_is_no_reason():
+    """A note of way-points does not say why a detector hangs where it does."""
+    aside = SoundHouse().change("MD1", at=[20, 0.4], facing=90)
+    assert told(aside.change("MD1", note="cable via (20, 6)"), "motion.not_in_corner")
+    assert not told(aside.change("MD1", note="cable via (20, 6)\nno corner is free"), "motion.not_in_corner")

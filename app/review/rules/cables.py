@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from app.plan.devices import DEVICE_KIND, cable_of
 from app.plan.practice import COMMON_PRACTICE
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House
 from app.wiring.judgements import LIGHTEST_GAUGE
@@ -64,7 +65,7 @@ def not_chosen(house: House) -> Iterator[Said]:
     """Devices of no listed kind that have no note."""
     for storey in house:
         for device in storey.devices("other"):
-            if not device.note:
+            if not remark(device):
                 yield Said(
                     (device.id,),
                     f"{storey.name(device.id)} is not yet chosen and gets {cable_of(device, house.practice)}; write "

@@ -10,6 +10,7 @@ from app.plan.devices import cable_of
 from app.plan.model import Device
 from app.plan.practice import COMMON_PRACTICE
 from app.plan.room_uses import FOR_THE_CAN, UNCONDITIONED, use_of
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House, Storey
 
@@ -50,7 +51,7 @@ def none(house: House) -> Iterator[Said]:
 )
 def several(house: House) -> Iterator[Said]:
     """Two or more cans of which more than one has no note."""
-    plain = [can.id for _, can in _cans(house) if not can.note]
+    plain = [can.id for _, can in _cans(house) if not remark(can)]
     if len(plain) > 1:
         yield Said(
             tuple(plain), f"{len(plain)} cans are planned and none says why; keep one or write the reason in a note."
@@ -127,7 +128,7 @@ def in_sight(house: House) -> Iterator[Said]:
     """Cans without a note in conditioned rooms of another use."""
     for storey, can in _cans(house):
         room = storey.room_of_device[can.id]
-        if room is not None and not can.note and use_of(room) not in FOR_THE_CAN | UNCONDITIONED | {"other"}:
+        if room is not None and not remark(can) and use_of(room) not in FOR_THE_CAN | UNCONDITIONED | {"other"}:
             yield Said(
                 (can.id, room.id),
                 f"{storey.name(can.id)} is in {storey.name(room.id)}; a closet or utility room keeps it out of sight.",

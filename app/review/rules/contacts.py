@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from app.plan.model import Device, DeviceKindName, Opening
 from app.plan.practice import COMMON_PRACTICE
+from app.review.accepted import remark
 from app.review.findings import Said, Severity, rule
 from app.review.house import CONTACT_KINDS, House, Storey
 
@@ -301,7 +302,7 @@ def window_track(house: House) -> Iterator[Said]:
                 f"{storey.name(contact.id)} is let into the track {house.length_text(near)} from the end of "
                 f"{where.name(opening.id)}, least {house.length_text(clearance)}; move it or mount it on the surface.",
             )
-        elif not contact.note:
+        elif not remark(contact):
             yield Said(
                 (contact.id, opening.id),
                 f"{storey.name(contact.id)} is let into {where.name(opening.id)}: ask the window's manufacturer in "
@@ -323,7 +324,7 @@ def hole_unknown(house: House) -> Iterator[Said]:
         contact.id
         for _, contact in _contacts(house)
         if (contact.mount or ("recessed" if contact.kind == "door_contact" else "")) == "recessed"
-        and "hole" not in (contact.note or "").lower()
+        and "hole" not in remark(contact).lower()
     ]
     if open_ones:
         count = f"{len(open_ones)} recessed contact{'s have' if len(open_ones) > 1 else ' has'}"

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from app.geometry.nearest import nearest_spots
 from app.plan.practice import COMMON_PRACTICE
 from app.plan.room_uses import KITCHEN_OR_BATH, use_of
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House
 
@@ -49,7 +50,7 @@ def kitchen_or_bath(house: House) -> Iterator[Said]:
     for storey in house:
         for device in storey.devices("glass_break"):
             room = storey.room_of_device[device.id]
-            if room is not None and not device.note and use_of(room) in KITCHEN_OR_BATH:
+            if room is not None and not remark(device) and use_of(room) in KITCHEN_OR_BATH:
                 yield Said(
                     (device.id, room.id),
                     f"{storey.name(device.id)} hangs in {storey.name(room.id)}, where crockery and water are noise; "

@@ -10,6 +10,7 @@ from app.plan.devices import cable_of, height_of
 from app.plan.model import Room
 from app.plan.practice import COMMON_PRACTICE
 from app.plan.room_uses import ENTRY, is_main_bedroom, use_of
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House, Storey
 
@@ -92,7 +93,7 @@ def not_above_switch(house: House) -> Iterator[Said]:
         nearest = nearest_spots([device.at for device in keypads], storey.spots("light_switch"))
         for device, (switch, away) in zip(keypads, nearest, strict=True):
             # Where no switch is drawn nothing can be said.
-            if within + 1e-9 < away < math.inf and not device.note:
+            if within + 1e-9 < away < math.inf and not remark(device):
                 yield Said(
                     (device.id, switch),
                     f"{storey.name(device.id)} is {house.length_text(away)} from the nearest light switch "
@@ -113,7 +114,7 @@ def height(house: House) -> Iterator[Said]:
     for storey in house:
         for device in storey.devices("keypad"):
             here = height_of(device, storey.level, house.practice)
-            if not device.note and (here > usual + 1 / 24 or here < min(usual, reach) - 1 / 24):
+            if not remark(device) and (here > usual + 1 / 24 or here < min(usual, reach) - 1 / 24):
                 yield Said(
                     (device.id,),
                     f"{storey.name(device.id)} hangs at {house.length_text(here)}, usual is "

@@ -14,6 +14,7 @@ from app.plan.devices import height_of, range_of, view_angle_of
 from app.plan.model import Device
 from app.plan.practice import COMMON_PRACTICE
 from app.plan.room_uses import GATHERING, SLEEPING, UNCONDITIONED, use_of
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House, Storey
 
@@ -49,7 +50,7 @@ def not_in_corner(house: House) -> Iterator[Said]:
     """Wall-mounted motion detectors without a note that are in no inside corner."""
     within = house.practice.number("motion.corner_within")
     for storey, device in _free_motions(house):
-        if not device.note and not _on_ceiling(storey, device) and _corner(storey, device) is None:
+        if not remark(device) and not _on_ceiling(storey, device) and _corner(storey, device) is None:
             yield Said(
                 (device.id,),
                 f"{storey.name(device.id)} is in no inside corner: "
@@ -68,7 +69,7 @@ def off_bisector(house: House) -> Iterator[Said]:
     """Motion detectors in a corner that are turned too far from its bisector."""
     most = house.practice.number("motion.off_bisector")
     for storey, device in _free_motions(house):
-        corner = None if device.note or _on_ceiling(storey, device) else _corner(storey, device)
+        corner = None if remark(device) or _on_ceiling(storey, device) else _corner(storey, device)
         if corner is None:
             continue
         turned = turned_by(device.facing or 0.0, corner.bisector)
@@ -94,7 +95,7 @@ def height(house: House) -> Iterator[Said]:
     for storey in house:
         for device in storey.devices("motion"):
             here = height_of(device, storey.level, house.practice)
-            if not device.note and not _on_ceiling(storey, device) and abs(here - usual) > tolerance + 1e-9:
+            if not remark(device) and not _on_ceiling(storey, device) and abs(here - usual) > tolerance + 1e-9:
                 yield Said(
                     (device.id,),
                     f"{storey.name(device.id)} hangs at {house.length_text(here)}, usual is "
@@ -112,7 +113,7 @@ def height(house: House) -> Iterator[Said]:
 def faces_glass(house: House) -> Iterator[Said]:
     """Motion detectors whose axis meets exterior glass of their own room within their range."""
     for storey, device in _free_motions(house):
-        met = None if device.note else glass_on_axis(storey, device)
+        met = None if remark(device) else glass_on_axis(storey, device)
         if met is not None:
             yield Said(
                 (device.id, met),
@@ -168,7 +169,7 @@ def near_register(house: House) -> Iterator[Said]:
             together.setdefault(int(face), {})[name] = at
         for device, face in zip(motions, here, strict=True):
             ((register, away),) = nearest_spots([device.at], together.get(int(face), {}))
-            if away < least - 1e-9 and not device.note:
+            if away < least - 1e-9 and not remark(device):
                 yield Said(
                     (device.id, register),
                     f"{storey.name(device.id)} is {house.length_text(away)} from {storey.name(register)}, least "
@@ -188,7 +189,7 @@ def where_people_sleep(house: House) -> Iterator[Said]:
     for storey in house:
         for device in storey.devices("motion"):
             room = storey.room_of_device[device.id]
-            if room is not None and not device.note and use_of(room) in SLEEPING:
+            if room is not None and not remark(device) and use_of(room) in SLEEPING:
                 yield Said(
                     (device.id, room.id),
                     f"{storey.name(device.id)} watches {storey.name(room.id)}, used at night: it is off in stay. Note "
@@ -208,7 +209,7 @@ def unconditioned(house: House) -> Iterator[Said]:
     for storey in house:
         for device in storey.devices("motion"):
             room = storey.room_of_device[device.id]
-            if room is not None and not device.note and use_of(room) in UNCONDITIONED:
+            if room is not None and not remark(device) and use_of(room) in UNCONDITIONED:
                 yield Said(
                     (device.id, room.id),
                     f"{storey.name(device.id)} hangs in {storey.name(room.id)}, where the temperature changes; move "

@@ -8,6 +8,7 @@ import numpy as np
 
 from app.plan.devices import height_of
 from app.plan.practice import COMMON_PRACTICE
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House
 
@@ -64,7 +65,7 @@ def above_ceiling(house: House) -> Iterator[Said]:
 def outside(house: House) -> Iterator[Said]:
     """Devices without a note that lie in no closed face and near no wall."""
     for storey in house:
-        devices = [device for device in storey.level.devices if not device.note]
+        devices = [device for device in storey.level.devices if not remark(device)]
         faces = storey.scene.faces.holding(np.array([device.at for device in devices]).reshape(-1, 2))
         for device, face in zip(devices, faces, strict=True):
             if face < 0 and not len(storey.scene.bodies.near(*device.at, ON_WALL)):

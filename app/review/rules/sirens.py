@@ -11,6 +11,7 @@ from app.coverage.sound import Heard
 from app.geometry.nearest import nearest_spots
 from app.plan.measures import area_text
 from app.plan.practice import COMMON_PRACTICE
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House, Storey
 
@@ -72,7 +73,7 @@ def beside_chime(house: House) -> Iterator[Said]:
     within = house.practice.number("siren.chime_within")
     for storey in house:
         sirens, chimes = storey.devices("siren"), storey.spots("chime")
-        if not chimes or not sirens or any(siren.note for siren in sirens):
+        if not chimes or not sirens or any(remark(siren) for siren in sirens):
             continue
         nearest = nearest_spots([siren.at for siren in sirens], chimes)
         away, siren, chime = min((far, one.id, name) for one, (name, far) in zip(sirens, nearest, strict=True))

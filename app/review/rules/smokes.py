@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.review.accepted import remark
 from app.review.findings import Said, rule
 from app.review.house import House
 
@@ -25,7 +26,7 @@ _OTHERS = (
 )
 def by_others(house: House) -> Iterator[Said]:
     """Recorded smoke alarms whose note does not say who placed them, all in one finding."""
-    unsaid = [device.id for storey in house for device in storey.devices("smoke") if not device.note]
+    unsaid = [device.id for storey in house for device in storey.devices("smoke") if not remark(device)]
     if unsaid:
         count = "1 smoke alarm is" if len(unsaid) == 1 else f"{len(unsaid)} smoke alarms are"
         yield Said(

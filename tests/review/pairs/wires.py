@@ -30,6 +30,10 @@ PAIRS = {
         _far_siren(120).practice(cable__box_sizes=[100]),
         _far_siren(70).practice(cable__box_sizes=[100]),
     ),
+    "cable.waypoints": (
+        SoundHouse().change("WC1", note="cable via (12.5, six)"),
+        SoundHouse().change("WC1", note="cable via (12.5, 6)"),
+    ),
     "cable.light_gauge": (_practice("cable.contact", "24/2"), _practice("cable.contact", "22/2")),
     "power.low_volts": (_far_siren(400), _far_siren(60)),
     "power.battery_end": (_far_siren(60), SoundHouse().practice(power__siren_alarm=100)),
