@@ -13,6 +13,9 @@ import { nearestWall, unsnapped } from "./snapping.js";
 const [NEAR, FAR] = [16, 30]; // px
 const OFF_FACE = 0.08; // ft between a wall's face and a device on it
 
+/** @type {Record<string, string>} the fixture that a kind of device goes to */
+const BESIDE = { keypad: "light_switch", siren: "chime" };
+
 /** @typedef {{snapped: Snapped, keys: Partial<Device>}} Place `keys`: what the place says of the device */
 
 /**
@@ -22,8 +25,8 @@ const OFF_FACE = 0.08; // ft between a wall's face and a device on it
 export function placeFor(p, kind, level, faces, scale) {
   const [near, far] = [NEAR / scale, FAR / scale];
   if (kind.kind.endsWith("contact")) return onOpening(p, kind, level, far) ?? free(p);
-  const fixture = { keypad: "light_switch", siren: "chime" }[kind.kind];
-  const beside = fixture && (level.fixtures ?? []).find((entry) => entry.kind === fixture && entry.at && distance(entry.at, p) < near);
+  const fixture = BESIDE[kind.kind];
+  const beside = (level.fixtures ?? []).find((entry) => entry.kind === fixture && entry.at && distance(entry.at, p) < near);
   if (beside?.at) return { snapped: { at: beside.at, kind: "fixture", words: kind.kind === "keypad" ? "above the light switch" : "beside the chime", guides: [] }, keys: {} };
   if (kind.mount === "corner") {
     const corner = inCorner(p, level, faces, near);

@@ -1,0 +1,154 @@
+/**
+ * The keyboard: one table of keys that the help shows and the page obeys, a cursor that any gesture can be driven by,
+ * and digits that open the field for a typed length.
+ */
+
+/** @import { Point } from "../plan/types.js" */
+/** @import { Desk } from "../desk.js" */
+
+import { onPaper, make } from "../drawing/svg.js";
+import { plus } from "../geometry/points.js";
+import { unitsOf } from "../plan/lookup.js";
+import { lengthText } from "../plan/measures.js";
+import * as actions from "./actions.js";
+
+/** @typedef {{keys: string, words: string, group: string, matches: (event: KeyboardEvent) => boolean, act: (event: KeyboardEvent) => void}} Key */
+
+const INCH = 1 / 12;
+/** @type {Record<string, Point>} */
+const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+export class Keys {
+  /** @param {Desk} desk @param {{help: () => void, length: (first: string) => void, step: (by: number) => void}} opens */
+  constructor(desk, opens) {
+    this.desk = desk;
+    /** @type {Point | null} the keyboard's cursor */
+    this.cursor = null;
+    this.cursorMark = make("g", { class: "layer cursor" });
+    desk.view.world.append(this.cursorMark);
+    this.table = this.#table(opens);
+    addEventListener("keydown", (event) => this.#down(event, opens.length));
+    addEventListener("keyup", (event) => event.key === " " && (desk.pointer.space = false));
+    desk.drawing.svg.addEventListener("pointermove", () => this.#hide());
+    desk.drawing.svg.addEventListener("blur", () => this.#hide());
+  }
+
+  /** @param {{help: () => void, step: (by: number) => void}} opens @returns {Key[]} */
+  #table(opens) {
+    const { desk } = this;
+    /** @param {string} letter @param {boolean} [shift] */
+    const ctrl = (letter, shift = false) => (/** @type {KeyboardEvent} */ event) => (event.ctrlKey || event.metaKey) && event.shiftKey === shift && event.key.toLowerCase() === letter;
+    /** @param {string[]} names */
+    const plain = (...names) => (/** @type {KeyboardEvent} */ event) => !event.ctrlKey && !event.metaKey && !event.altKey && names.includes(event.key);
+    const redoes = [ctrl("y"), ctrl("z", true)];
+    /** @type {Key[]} */
+    const table = [
+      { group: "Edit", keys: "Ctrl+Z", words: "Undo", matches: ctrl("z"), act: () => actions.undo(desk) },
+      { group: "Edit", keys: "Ctrl+Y or Ctrl+Shift+Z", words: "Do again", matches: (event) => redoes.some((is) => is(event)), act: () => actions.redo(desk) },
+      { group: "Edit", keys: "Ctrl+A", words: "Select all on the level", matches: ctrl("a"), act: () => actions.selectAll(desk) },
+      { group: "Edit", keys: "Ctrl+C", words: "Copy", matches: ctrl("c"), act: () => actions.copy(desk) },
+      { group: "Edit", keys: "Ctrl+V", words: "Paste on the level in view", matches: ctrl("v"), act: () => actions.paste(desk) },
+      { group: "Edit", keys: "Ctrl+D", words: "Duplicate", matches: ctrl("d"), act: () => actions.duplicate(desk) },
+      { group: "Edit", keys: "Delete", words: "Delete the selection", matches: plain("Delete", "Backspace"), act: () => actions.remove(desk) },
+      { group: "Edit", keys: "Arrows", words: "Nudge the selection by 1 in (Shift: 1 ft); with a tool, move its cursor by a grid step (Shift: 1 in, Ctrl: 5 ft)", matches: (event) => event.key in ARROWS, act: (event) => this.#arrow(event) },
+      { group: "Edit", keys: "Enter", words: "With a tool: press at the cursor. With a selection: go to its properties", matches: plain("Enter"), act: () => this.#enter() },
+      { group: "Edit", keys: "Esc", words: "Leave what is under way, then the selection, then the tool", matches: plain("Escape"), act: () => this.#escape() },
+      { group: "Edit", keys: "Digits", words: "While drawing or placing: type a length", matches: () => false, act: () => {} },
+      { group: "Edit", keys: "Alt or Shift, held", words: "Suspend snapping", matches: () => false, act: () => {} },
+      { group: "View", keys: "F", words: "Fit the level in the window", matches: plain("f"), act: () => desk.drawing.fit() },
+      { group: "View", keys: "+ and −", words: "Zoom in and out", matches: plain("+", "=", "-", "_"), act: (event) => desk.view.zoomMiddle(event.key === "+" || event.key === "=" ? 1.25 : 0.8) },
+      { group: "View", keys: "Space or middle button, held", words: "Drag the view", matches: plain(" "), act: () => void (desk.pointer.space = true) },
+      { group: "View", keys: "Page Up and Page Down", words: "Level above, level below", matches: plain("PageUp", "PageDown"), act: (event) => this.#level(event.key === "PageUp" ? 1 : -1) },
+      { group: "View", keys: "[ and ]", words: "Step before, step after", matches: plain("[", "]"), act: (event) => opens.step(event.key === "]" ? 1 : -1) },
+      { group: "View", keys: "?", words: "This help", matches: plain("?", "F1"), act: () => opens.help() },
+    ];
+    for (const tool of desk.tools.list) {
+      if (tool.key) table.push({ group: "Tools", keys: tool.key.toUpperCase(), words: tool.words, matches: (event) => !event.shiftKey && plain(tool.key)(event), act: () => desk.tools.use(tool.name) });
+    }
+    return table;
+  }
+
+  /** @param {KeyboardEvent} event @param {(first: string) => void} openLength */
+  #down(event, openLength) {
+    const target = /** @type {HTMLElement} */ (event.target);
+    if (document.querySelector("dialog[open]")) return;
+    const typing = target.matches("input, select, textarea, [contenteditable]");
+    if (typing) {
+      const steps = (event.ctrlKey || event.metaKey) && "zy".includes(event.key.toLowerCase()) && !target.matches("input[type=text], textarea, input:not([type])");
+      if (!steps) return;
+    }
+    // Keys that a button or link has a use for are its own.
+    const onControl = target.matches("button, a, summary, [role=row]") && ["Enter", " ", "ArrowUp", "ArrowDown", "ArrowLeft", "ArrowRight"].includes(event.key);
+    if (onControl) return;
+    const { gesture } = this.desk.pointer;
+    if (gesture.asks && /^[\d.]$/.test(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      event.preventDefault();
+      return openLength(event.key);
+    }
+    const key = this.table.find((entry) => entry.matches(event));
+    if (!key) return;
+    event.preventDefault();
+    key.act(event);
+  }
+
+  /** @param {KeyboardEvent} event */
+  #arrow(event) {
+    const way = ARROWS[event.key];
+    if (!way) return;
+    const { desk } = this;
+    if (desk.tools.current === "select" && desk.selection.ids.size) {
+      const step = event.shiftKey ? 1 : INCH;
+      return actions.nudge(desk, [way[0] * step, way[1] * step]);
+    }
+    const { width, height } = desk.view.size;
+    const step = event.ctrlKey ? 5 : event.shiftKey ? INCH : 0.5;
+    this.cursor = plus(this.cursor ?? desk.pointer.last?.at ?? snapTo(desk.view.toPlan(width / 2, height / 2), 0.5), [way[0] * step, way[1] * step]);
+    const { x, y } = desk.view.toScreen(this.cursor);
+    if (x < 20 || y < 20 || x > width - 20 || y > height - 20) desk.view.centre(this.cursor);
+    this.cursorMark.replaceChildren(onPaper(this.cursor, [make("path", { class: "crosshair", d: "M-14 0H-4M4 0H14M0 -14V-4M0 4V14" }), make("circle", { class: "crosshair", r: 4 })]));
+    desk.pointer.gesture.move?.(this.#spot());
+    const units = unitsOf(desk.store.plan);
+    desk.say(`Cursor ${lengthText(this.cursor[0], units)} east, ${lengthText(this.cursor[1], units)} north`);
+  }
+
+  #spot() {
+    const at = this.cursor ?? /** @type {Point} */ ([0, 0]);
+    const { x, y } = this.desk.view.toScreen(at);
+    const box = this.desk.drawing.svg.getBoundingClientRect();
+    return this.desk.pointer.spotAt(at, document.elementFromPoint(box.left + x, box.top + y));
+  }
+
+  #enter() {
+    const { desk } = this;
+    if (desk.pointer.gesture.enter && !this.cursor) return desk.pointer.gesture.enter();
+    if (!this.cursor) return desk.selection.ids.size ? desk.tools.askFor("") : undefined;
+    const spot = this.#spot();
+    desk.pointer.gesture.press?.(spot);
+    desk.pointer.gesture.release?.(spot);
+  }
+
+  #escape() {
+    const { desk } = this;
+    const left = desk.pointer.gesture.escape?.() ?? false;
+    this.#hide();
+    if (!left && desk.tools.current !== "select") desk.tools.use("select");
+  }
+
+  /** @param {number} by */
+  #level(by) {
+    const { store } = this.desk;
+    const sorted = store.plan.levels.slice().sort((one, two) => (one.elevation ?? 0) - (two.elevation ?? 0));
+    const next = sorted[sorted.findIndex((level) => level.id === store.levelId) + by];
+    if (!next) return this.desk.say(by > 0 ? "This is the highest level" : "This is the lowest level");
+    store.showLevel(next.id);
+    this.desk.say(`Level ${next.name}`);
+  }
+
+  #hide() {
+    this.cursor = null;
+    this.cursorMark.replaceChildren();
+  }
+}
+
+/** @param {Point} p @param {number} step @returns {Point} */
+const snapTo = (p, step) => [Math.round(p[0] / step) * step, Math.round(p[1] / step) * step];
