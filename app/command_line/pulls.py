@@ -6,8 +6,9 @@ import argparse
 
 from app.command_line.plan_file import add_plan_argument, plan_named
 from app.command_line.printing import print_json, print_text
-from app.wiring.schedule.schedule import compile_schedule, schedule_value
+from app.wiring.answer import wiring_answer
 from app.wiring.schedule.text import schedule_csv, schedule_text
+from app.wiring.wiring import Wiring
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,9 +21,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(chosen: argparse.Namespace) -> int:
     """Print the schedule."""
-    schedule = compile_schedule(plan_named(chosen.plan))
+    wiring = Wiring(plan_named(chosen.plan))
     if chosen.json:
-        print_json(schedule_value(schedule))
+        print_json(wiring_answer(wiring))
     else:
+        schedule = wiring.schedule
         print_text(schedule_csv(schedule) if chosen.csv else schedule_text(schedule))
     return 0

@@ -7,12 +7,17 @@ local code and to licensed practice.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from app.plan.devices import height_of
+from app.plan.model import Plan
 from app.plan.practice import DESIGN_VALUE, Practice
 from app.wiring.pulls import Pull
+from app.wiring.routes.run_heights import run_height
+from app.wiring.routes.way import Way
 
 DRILLED = {
     "door_contact": "Frame: size and depth from the sensor's spec sheet before drilling.",
@@ -23,6 +28,7 @@ DRILLED = {
     "overhead_door_contact": "Surface or floor mount: holes from the sensor's spec sheet.",
 }
 STUD_DEPTHS = (("2×4", 3.5), ("2×6", 5.5))
+NEAR = 1e-4  # ft
 EDGE_DISTANCE = 1.25  # in, NEC 300.4(A)(1): nearer to the stud's face than this a steel plate is needed
 
 
@@ -86,11 +92,14 @@ class Stop:
 
 @dataclass(frozen=True)
 class Hole:
-    """A bundle of cables through one bored hole: the area of the cables and the smallest hole that they may fill.
+    """All cables that pass one place, were they to share one bored hole: their area and the smallest hole to fill.
 
-    ``plates`` name the studs in whose middle such a hole comes nearer to the face than 1 1/4 in.
+    ``thing`` is the riser or can that ``where`` names in words. ``plates`` name the studs in whose middle such a hole
+    comes nearer to the face than 1 1/4 in, ``unknown`` the cables whose diameter the practice does not give.
     """
 
+    where: str
+    thing: str
     cables: tuple[tuple[str, int], ...]
     area_sqin: float
     hole_in: float
@@ -116,12 +125,39 @@ def cable_area(cable: str, practice: Practice) -> float | None:
     return math.pi / 4 * practice.number(key) ** 2 if key in DESIGN_VALUE else None
 
 
-def hole_for(cables: Iterable[tuple[str, int]], practice: Practice) -> Hole:
+def holes_of(plan: Plan, pulls: Sequence[Pull]) -> list[Hole]:
+    """The bundles through each riser that is used and down to each can, risers first."""
+    practice = plan.practice_in_force
+    runs = {level.id: run_height(level, practice) for level in plan.levels}
+    holes = []
+    for riser in plan.risers:
+        low, high = sorted((runs[riser.from_level], runs[riser.to_level]))
+        cables = Counter(pull.cable for pull in pulls if pull.way and _climbs(pull.way, riser.at, low, high))
+        if cables:
+            holes.append(hole_for(cables.items(), practice, f"Riser {riser.id}", riser.id))
+    for can in dict.fromkeys(pull.can for pull in pulls if pull.can is not None):
+        cables = Counter(pull.cable for pull in pulls if pull.can == can)
+        holes.append(hole_for(cables.items(), practice, f"Down to can {can}", can))
+    return holes
+
+
+def _climbs(way: Way, at: tuple[float, float], low: float, high: float) -> bool:
+    """Whether a way passes from one height to another at a place."""
+    return any(
+        math.dist(here[:2], at) <= NEAR
+        and math.dist(there[:2], at) <= NEAR
+        and min(here[2], there[2]) <= low + NEAR
+        and max(here[2], there[2]) >= high - NEAR
+        for here, there in pairwise(way.corners)
+    )
+
+
+def hole_for(cables: Iterable[tuple[str, int]], practice: Practice, where: str = "", thing: str = "") -> Hole:
     """The hole for a bundle: cable area over the share that a hole may be filled (a yardstick, not a rule)."""
-    held = tuple(cables)
+    held = tuple(sorted(cables))
     known = [(area, count) for cable, count in held if (area := cable_area(cable, practice)) is not None]
     area = sum(one * count for one, count in known)
     hole = 2 * math.sqrt(area / practice.number("cable.hole_fill") / math.pi)
     plates = tuple(name for name, depth in STUD_DEPTHS if hole > depth - 2 * EDGE_DISTANCE)
     unknown = tuple(cable for cable, _ in held if cable_area(cable, practice) is None)
-    return Hole(held, area, hole, plates, unknown)
+    return Hole(where, thing, held, area, hole, plates, unknown)

@@ -9,10 +9,10 @@ import pytest
 
 from app.geometry.scene import compile_level
 from app.plan.reading import plan_from
+from app.wiring.answer import wiring_answer
 from app.wiring.boxes.packing import pack_boxes
 from app.wiring.judgements import wiring_findings
 from app.wiring.pulls import compile_pulls
-from app.wiring.schedule.schedule import schedule_value
 from app.wiring.wiring import Wiring
 
 ROOM = 12.0  # ft
@@ -58,14 +58,13 @@ def big_house(walls, windows, way="overhead", can=None):
 
 def everything(plan):
     wiring = Wiring(plan)
-    value = schedule_value(wiring.schedule)
-    return value, wiring.zones, wiring.feeds, wiring.supplies, wiring.bundles, wiring_findings(wiring)
+    return wiring_answer(wiring), wiring_findings(wiring)
 
 
 @pytest.mark.parametrize("way", ["overhead", "in_walls"])
 def test_all_of_medium_under_200_ms(benchmark, way):
     plan = big_house(200, 80, way)
-    value, *_ = benchmark(everything, plan)
+    value, _ = benchmark(everything, plan)
     assert all(pull["route"] for pull in value["pulls"])
     assert benchmark.stats.stats.median < 0.2
 

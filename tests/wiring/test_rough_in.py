@@ -4,9 +4,9 @@ import math
 
 import pytest
 
-from app.wiring.rough_in import CAUTIONS, cable_area, hole_for, stops_by_room
+from app.wiring.rough_in import CAUTIONS, cable_area, hole_for, holes_of, stops_by_room
 from app.wiring.wiring import Wiring
-from tests.wiring.houses import device, level, plan
+from tests.wiring.houses import device, level, plan, riser
 
 CAN = device("can", "can", (35, 6))
 PRACTICE = plan([level(0, [])]).practice_in_force
@@ -72,3 +72,19 @@ def test_drilled_contact_asks_for_the_spec_sheet_and_the_window_manufacturers_wo
 def test_first_caution_defers_to_local_code_and_every_caution_has_a_source():
     assert "local code" in CAUTIONS[0].words
     assert all(caution.source for caution in CAUTIONS)
+
+
+def test_holes_are_for_the_risers_used_and_the_cans_reached():
+    house = plan(
+        [
+            level(0, [CAN, device("a", "motion", (5, 5))]),
+            level(1, [device("b", "motion", (30, 20)), device("c", "siren", (28, 20))]),
+            level(2, []),
+        ],
+        [riser("used", (30, 8), "L1", "L0"), riser("idle", (0, 0), "L1", "L2")],
+    )
+    holes = holes_of(house, Wiring(house).pulls)
+    assert [(hole.thing, hole.cables) for hole in holes] == [
+        ("used", (("18/2", 1), ("22/4", 1))),
+        ("can", (("18/2", 1), ("22/4", 2))),
+    ]

@@ -7,9 +7,10 @@ import json
 import openpyxl
 import pytest
 
+from app.wiring.answer import pulls_answer
 from app.wiring.schedule.book import schedule_xlsx
 from app.wiring.schedule.rows import PULL_HEADINGS
-from app.wiring.schedule.schedule import compile_schedule, pulls_answer
+from app.wiring.schedule.schedule import compile_schedule
 from app.wiring.schedule.text import harmless, schedule_csv, schedule_text
 from tests.wiring.houses import device, level, plan
 

@@ -17,12 +17,16 @@ from app.drawing.overlay import level_overlay
 from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
+from app.proposal.draft import draft_answer, draft_plan
 from app.review.check import check_house
 from app.review.trial import TrialBench
 from app.web.pictures import picture_of
+from app.wiring.answer import wiring_answer
 from app.wiring.schedule.book import schedule_xlsx
-from app.wiring.schedule.schedule import Schedule, compile_schedule, schedule_value
 from app.wiring.schedule.text import schedule_csv
+from app.wiring.wiring import Wiring
+
+DRAFT_SECONDS = 12.0  # for the solver; a search cut short tells its gap
 
 
 class LevelMissing(LookupError):
@@ -52,7 +56,7 @@ class KeptBench:
 
     def pulls(self, form: str) -> bytes:
         """The cable schedule as "json", "csv" or "xlsx"."""
-        return self._once(("pulls", form), lambda: _SCHEDULE_FORMS[form](compile_schedule(self.plan)))
+        return self._once(("pulls", form), lambda: _CABLE_FORMS[form](self.bench.house.wiring))
 
     def sheets(self, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
         """What the page of the printed set shows, as JSON; no ``paper`` takes the usual one of the plan's units."""
@@ -60,6 +64,10 @@ class KeptBench:
         return as_json(
             sheet_context(self.plan, self.checked, paper=chosen, scale=scale, revision=revision, saved_at=saved_at)
         )
+
+    def draft(self) -> bytes:
+        """The first pass over the plan, without the plan itself, as JSON."""
+        return self._once(("draft", ""), lambda: as_json(draft_answer(draft_plan(self.plan, seconds=DRAFT_SECONDS))))
 
     def overlay(self, level: str) -> bytes:
         """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
@@ -137,8 +145,8 @@ def as_json(answer: object) -> bytes:
     return to_json(answer, inf_nan_mode="null")
 
 
-_SCHEDULE_FORMS: dict[str, Callable[[Schedule], bytes]] = {
-    "json": lambda schedule: as_json(schedule_value(schedule)),
-    "csv": lambda schedule: schedule_csv(schedule).encode(),
-    "xlsx": schedule_xlsx,
+_CABLE_FORMS: dict[str, Callable[[Wiring], bytes]] = {
+    "json": lambda wiring: as_json(wiring_answer(wiring)),
+    "csv": lambda wiring: schedule_csv(wiring.schedule).encode(),
+    "xlsx": lambda wiring: schedule_xlsx(wiring.schedule),
 }

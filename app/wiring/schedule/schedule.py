@@ -1,6 +1,6 @@
 """The cable schedule of a plan: its pulls, the boxes they come from, and what is bought of each cable.
 
-This is the whole answer of ``pulls --json``; how it is written as text or a spreadsheet is for the modules beside it.
+How it is written as text or a spreadsheet is for the modules beside it.
 """
 
 from __future__ import annotations
@@ -49,11 +49,6 @@ def schedule_of(plan: Plan, pulls: tuple[Pull, ...]) -> Schedule:
     sizes = plan.practice_in_force.numbers("cable.box_sizes")
     packings = {cable: pack_boxes([pull.cut_ft or 0 for pull in of], sizes) for cable, of in routed.items()}
     return Schedule(plan, pulls, routed, packings)
-
-
-def pulls_answer(plan: Plan, scenes: Mapping[str, LevelScene] | None = None) -> dict[str, Any]:
-    """The object of ``pulls --json`` (contract §4)."""
-    return schedule_value(compile_schedule(plan, scenes))
 
 
 def schedule_value(schedule: Schedule) -> dict[str, Any]:
