@@ -25,6 +25,7 @@ _QUICK_PROCESSES = max(1, min(4, os.cpu_count() or 1))
 _QUICK_PLANS, _SLOW_PLANS = 24, 3
 _MOST_WAITING_SLOW = 6
 _MOST_REMEMBERED = 1000
+_LONG_WORKS = frozenset(("draft",))  # would hold up the drags of others
 
 
 class WorkRefused(Exception):
@@ -79,7 +80,7 @@ class Workshop:
 
     async def _given(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
         """Give an order to the process that is to have it."""
-        if order.digest not in self._slow_plans:
+        if order.digest not in self._slow_plans and order.work not in _LONG_WORKS:
             try:
                 return await self._chosen(order.digest).do(order, content)
             except TooSlow:
@@ -95,10 +96,9 @@ class Workshop:
         try:
             return await self._slow.do(order, content)
         except TooSlow:
-            words = (
-                f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or give its file to `studbay check`"
-            )
-            raise WorkRefused(503, words) from None
+            command = "draft" if order.work == "draft" else "check"
+            words = f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or give its file to"
+            raise WorkRefused(503, f"{words} `studbay {command}`") from None
         except Lost:
             raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
 
