@@ -50,10 +50,9 @@ def refuse_damaged(path: Path) -> None:
     except sqlite3.DatabaseError as error:
         found = str(error)
     if found != "ok":
-        raise StoreDamaged(
-            f"{path}: the plans file is damaged ({found}); it was left as it is. Put a backup back with "
-            f"`studbay restore FILE`, or write out what can still be read with `studbay rescue FOLDER`"
-        )
+        words = f"the plans file is damaged ({' '.join(found.split())}); it was left as it is."
+        mend = "Put a backup back with `studbay restore FILE`, or write out what it still gives with `studbay rescue FOLDER`"
+        raise StoreDamaged(f"{path}: {words} {mend}")
 
 
 @contextmanager
