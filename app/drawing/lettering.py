@@ -145,6 +145,22 @@ def lettered(
     return element
 
 
+def word_box(element: Any) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of a line of text that ``lettered`` made, level or upright."""
+    attribs = element.attribs
+    x, y, size = float(attribs["x"]), float(attribs["y"]), float(attribs["font-size"])
+    wide = float(attribs.get("textLength", 0.0))
+    before = {"middle": wide / 2, "end": wide}.get(attribs.get("text-anchor", "start"), 0.0)
+    rise = CAP_HEIGHT * size
+    if abs(_turn_of(attribs.get("transform", ""))) > 45:
+        return (x - rise, y + before - wide, x, y + before)
+    return (x - before, y - rise, x - before + wide, y)
+
+
+def _turn_of(transform: str) -> float:
+    return float(transform[len("rotate(") :].split()[0]) if transform.startswith("rotate(") else 0.0
+
+
 def paragraph(lines: Sequence[str], at: Spot, size: float, leading: float, **look: Any) -> list[Any]:
     """Lines of text one under another; ``at`` is the first one's baseline, ``leading`` from one to the next."""
     return [lettered(line, (at[0], at[1] + leading * index), size, **look) for index, line in enumerate(lines)]

@@ -12,7 +12,7 @@ from app.drawing.floor_plan import LevelDrawing
 from app.drawing.maker import as_text
 from app.drawing.sheets.frame import Job, Sheet, framed
 from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.plan_sheets import plan_sheets
+from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
 from app.drawing.sheets.scales import SCALES, Scale
 from app.drawing.sheets.schedules import schedule_sheets
 from app.plan.model import Plan
@@ -66,18 +66,34 @@ def sheet_context(
 def compile_set(plan: Plan, check: Mapping[str, Any], *, paper: str, scale: Scale | None) -> list[Sheet]:
     """The sheets of a plan in their order: each level's plan, then notes and schedules."""
     house, chosen = House(plan), PAPERS[paper]
+    drawings = _drawings(house, check)
+    in_common = scale or common_scale(drawings, chosen)
     sheets: list[Sheet] = []
+    for drawing in drawings:
+        sheets += plan_sheets(drawing, chosen, in_common, 101 + len(sheets), len(drawings) > 1)
+    return sheets + schedule_sheets(house, check, chosen, 601)
+
+
+def _drawings(house: House, check: Mapping[str, Any]) -> list[LevelDrawing]:
+    drawings = []
     for storey in house:
         of_level = {
             family: [answer for answer in check[family] if answer["level"] == storey.level.id]
             for family in ("panes", "motions", "rooms")
         }
         in_rooms = {device: room.id for device, room in storey.room_of_device.items() if room is not None}
-        drawing = LevelDrawing(
-            storey.scene, of_level["panes"], of_level["motions"], of_level["rooms"], storey.names, in_rooms, plan.units
+        drawings.append(
+            LevelDrawing(
+                storey.scene,
+                of_level["panes"],
+                of_level["motions"],
+                of_level["rooms"],
+                storey.names,
+                in_rooms,
+                house.plan.units,
+            )
         )
-        sheets += plan_sheets(drawing, chosen, scale, 101 + len(sheets), len(plan.levels) > 1)
-    return sheets + schedule_sheets(house, check, chosen, 601)
+    return drawings
 
 
 def _one_line(text: str) -> str:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.board import Box
 from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
-from app.drawing.lettering import SMALLEST, lettered
+from app.drawing.lettering import SMALLEST, lettered, word_box
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
@@ -69,7 +69,12 @@ def _area(paper: Paper) -> Box:
     return (left + _AIR, top + _AIR, right - _AIR, bottom - _AIR)
 
 
-def plan_sheets(drawing: LevelDrawing, paper: Paper, scale: Scale | None, first: int, several: bool) -> list[Sheet]:
+def common_scale(drawings: Sequence[LevelDrawing], paper: Paper) -> Scale:
+    """The scale at which every level of a house fits, so that one lies true over another."""
+    return max((fit_level(drawing, paper, None).scale for drawing in drawings), key=lambda scale: scale.ratio)
+
+
+def plan_sheets(drawing: LevelDrawing, paper: Paper, scale: Scale, first: int, several: bool) -> list[Sheet]:
     """The sheets of a level; ``first`` is the number in the series of the first of them."""
     fit = fit_level(drawing, paper, scale)
     parts = [Part(column, row, fit) for row in range(fit.down) for column in range(fit.across)]
@@ -123,17 +128,19 @@ def sizes_at(scale: Scale, factor: float) -> Sizes:
 
 
 def _drop_words_outside(group: Any, window: Box) -> None:
-    """Take words out that would stand beyond the window, where no clip takes them from a reader's ear."""
+    """Take out words that the window would cut, and those beyond it, which a clip does not take from a reader's ear."""
     kept = []
     for element in group.elements:
-        if element.elementname == "text":
-            x, y = float(element.attribs["x"]), float(element.attribs["y"])
-            if not (window[0] <= x <= window[2] and window[1] <= y <= window[3]):
-                continue
-        elif hasattr(element, "elements"):
+        if element.elementname == "text" and not _within(word_box(element), window):
+            continue
+        if element.elementname == "g":
             _drop_words_outside(element, window)
         kept.append(element)
     group.elements[:] = kept
+
+
+def _within(box: Box, window: Box) -> bool:
+    return box[0] >= window[0] and box[1] >= window[1] and box[2] <= window[2] and box[3] <= window[3]
 
 
 def _match_line(side: str, window: Box, number: str, f: float) -> Iterator[Any]:
