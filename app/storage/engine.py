@@ -51,7 +51,7 @@ def refuse_damaged(path: Path) -> None:
         found = str(error)
     if found != "ok":
         words = f"the plans file is damaged ({' '.join(found.split())}); it was left as it is."
-        mend = "Put a backup back with `studbay restore FILE`, or write out what it still gives with `studbay rescue FOLDER`"
+        mend = "Put a backup back with `studbay restore FILE`, or write out what it still gives with `studbay rescue`"
         raise StoreDamaged(f"{path}: {words} {mend}")
 
 
