@@ -22,7 +22,7 @@ from app.plan.practice import Practice
 RATED_AT = 10.0  # ft
 NEAREST = 1.0  # ft: nearer than the source's own size the law says nothing
 FARTHEST = 120.0  # ft: farther sources are left out
-MOST_SOURCES = 12  # for one listener, those loudest in a free field: a house has fewer
+MOST_SOURCES = 8  # for one listener, those loudest in a free field: a house has fewer
 PILLOW = 2.0  # ft above the floor: an ear on a bed whose height is not given
 STANDING = 4.0  # ft above the floor: an ear in the middle of a room
 
@@ -129,7 +129,7 @@ def room_middles(plan: Plan, scenes: Mapping[str, LevelScene]) -> list[Listener]
 def listen(
     scenes: Mapping[str, LevelScene], practice: Practice, sources: Sequence[Source], listeners: Sequence[Listener]
 ) -> list[Heard]:
-    """What each listener hears of the twelve loudest sources within 120 ft; ``scenes`` by level id."""
+    """What each listener hears of the eight loudest sources within 120 ft; ``scenes`` by level id."""
     order = {level: number for number, level in enumerate(sorted(scenes, key=lambda one: scenes[one].level.elevation))}
     rays: list[list[Ray]] = [[] for _ in listeners]
     for level, scene in scenes.items():

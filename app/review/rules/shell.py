@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
 import shapely
 
 from app.geometry.bodies import wall_top
+from app.geometry.short_ends import short_ends
+from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, rule
 from app.review.house import House, Storey
+from app.review.rules.placing import ON_WALL
 
 _GEOMETRY = "geometry: a room is a face of the wall centrelines"
 _SAME = 1e-3  # ft
+_WIDEST_GAP = 2.0  # ft: a wall end farther from other walls is meant to stand free
 
 
 @rule(
@@ -40,15 +45,22 @@ def no_rooms(house: House) -> Iterator[Said]:
     source=_GEOMETRY,
 )
 def room_open(house: House) -> Iterator[Said]:
-    """Rooms whose point lies in no closed face of a level that closes some."""
+    """Rooms whose point lies in no closed face of a level that closes some, with the wall end that stops short."""
     for storey in house:
-        for room, face in storey.scene.face_of_room.items():
-            if face < 0 and len(storey.scene.faces):
-                yield Said(
-                    (room,),
-                    f"{storey.name(room)} is not closed by walls: its point lies outside every closed face; "
-                    "close the gap in its walls or move its name.",
-                )
+        open_rooms = [room for room, face in storey.scene.face_of_room.items() if face < 0 and len(storey.scene.faces)]
+        gaps = short_ends(storey.level.walls, _WIDEST_GAP) if open_rooms else []
+        for room in open_rooms:
+            at = storey.room_by_id[room].at
+            gap = min(gaps, key=lambda gap: math.dist(gap.at, at), default=None)
+            things: tuple[str, ...] = (room,)
+            where = "close the gap in its walls or move its name into the room"
+            if gap is not None:
+                things = (room, gap.wall, gap.other)
+                short = house.length_text(gap.apart)
+                where = f"wall {gap.wall} stops {short} short of wall {gap.other}: move its end to meet it"
+            yield Said(
+                things, f"{storey.name(room)} is not closed by walls: its point lies in no closed face; {where}."
+            )
 
 
 @rule(
@@ -126,3 +138,22 @@ def opening_too_high(house: House) -> Iterator[Said]:
                     f"{storey.name(opening.id)} ends at {house.length_text(opening.head)}, above its "
                     f"wall's top at {house.length_text(top)}; lower its head.",
                 )
+
+
+@rule(
+    "shell.fixture_outside",
+    "note",
+    words="A bed, light switch, chime, register or outlet stands in the house or on its walls.",
+    mend="Drag the fixture into the house.",
+    source=COMMON_PRACTICE,
+)
+def fixture_outside(house: House) -> Iterator[Said]:
+    """Point fixtures that lie in no closed face and near no wall, where walls close a room at all."""
+    for storey in house:
+        points = {one.id: one.at for one in storey.level.fixtures if one.at is not None}
+        if not points or not len(storey.scene.faces):
+            continue
+        faces = storey.scene.faces.holding(np.array(list(points.values())))
+        for (fixture, at), face in zip(points.items(), faces, strict=True):
+            if face < 0 and not len(storey.scene.bodies.near(*at, ON_WALL)):
+                yield Said((fixture,), f"{storey.name(fixture)} lies outside the house; drag it in.")

@@ -33,6 +33,10 @@ PAIRS = {
         SoundHouse().change("study", at=[40, 21]),
         SoundHouse().change("study", at=[31, 21]),
     ),
+    "shell.fixture_outside": (
+        SoundHouse().add("fixtures", id="ol1", kind="outlet", at=[24, -1.3]),
+        SoundHouse().add("fixtures", id="ol1", kind="outlet", at=[24, -1.2]),
+    ),
     "shell.room_named_twice": (
         SoundHouse().add("rooms", id="nook", name="Nook", use="other", at=[24, 16]),
         SoundHouse()
