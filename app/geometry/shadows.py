@@ -24,6 +24,7 @@ SAME_LINE = 0.02  # ft: walls whose both ends lie this near to the pane's wall l
 IN_PLANE = 1e-5  # ft: an eye this near to a pane's plane sees it edge-on
 _SHORT = 1e-7  # share of the eye's distance left off, so that projections stay finite
 _MERGE = 1e-9  # ft
+_NOTHING = 5e-7  # share of a pane: a sliver smaller than what answers are rounded to is not seen
 _MOST_PAIRS = 1_000_000
 
 Interval = tuple[float, float]
@@ -216,8 +217,8 @@ def _view(frame: _Frame, row: int, shadows: Shadows, own: IntArray, bodies: Bodi
         seen = sum(rectangle_in_disc(low, high, sill, head, disc[:2], disc[2]) for low, high in clear)
     else:
         seen = sum(high - low for low, high in clear) * (head - sill)
-    fraction = min(1.0, max(0.0, seen / (width * (head - sill))))
-    return PaneView(pane, fraction, farthest, hidden, veils, disc)
+    fraction = min(1.0, seen / (width * (head - sill)))
+    return PaneView(pane, fraction if fraction > _NOTHING else 0.0, farthest, hidden, veils, disc)
 
 
 def _seen_area(

@@ -1,7 +1,7 @@
 """Published worked values of glass-break reach, each checked a hair inside and a hair outside.
 
-Sources: the rule "windows in line of sight and within 15 ft" (trade article "How to prewire home security", updated June
-2023); horizontal reach √(R² − (H − z)²), the slant range formula; a pane is judged by its farthest corner.
+Sources: the rule "windows in line of sight and within 15 ft" (trade article "How to prewire home security", updated
+June 2023); horizontal reach √(R² − (H − z)²), the slant range formula; a pane is judged by its farthest corner.
 """
 
 import math
