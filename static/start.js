@@ -1,0 +1,178 @@
+/**
+ * The page of a plan: fetches it, puts the parts together and opens on the whole level.
+ */
+
+/** @import { Desk } from "./desk.js" */
+
+import { Drawing } from "./drawing/drawing.js";
+import { Marks } from "./drawing/marks.js";
+import { make } from "./drawing/svg.js";
+import { View } from "./drawing/view.js";
+import * as actions from "./gestures/actions.js";
+import { Keys } from "./gestures/keys.js";
+import { Pointer } from "./gestures/pointer.js";
+import { handlesOf } from "./gestures/select.js";
+import { Tools } from "./gestures/tools.js";
+import { fillHelp } from "./panels/help.js";
+import { byId } from "./panels/html.js";
+import { showInspector } from "./panels/inspector.js";
+import { lengthBox } from "./panels/length_box.js";
+import { levelSwitch } from "./panels/levels.js";
+import { showElevation } from "./panels/proof.js";
+import { askOnConflict, showFaults, showSaved } from "./panels/saved.js";
+import { Steps } from "./panels/steps.js";
+import { showStrip } from "./panels/strip.js";
+import { showThings } from "./panels/things.js";
+import { viewButtons } from "./panels/view_buttons.js";
+import { find } from "./plan/lookup.js";
+import { Selection } from "./plan/selection.js";
+import { PlanStore } from "./plan/store.js";
+import { getPlan, getTables } from "./server/api.js";
+import { Autosave } from "./server/autosave.js";
+import { Proof } from "./server/proof.js";
+import { Trial } from "./server/trial.js";
+
+const SETTLE = 180; // ms after a zoom until the overlay's words are fetched anew
+
+/** @param {string} planId @returns {Promise<Desk>} */
+async function makeDesk(planId) {
+  const [kept, tables] = await Promise.all([getPlan(planId), getTables()]);
+  const svg = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.getElementById("drawing")));
+  const world = /** @type {SVGGElement} */ (make("g"));
+  svg.append(world);
+  const store = new PlanStore(kept.plan);
+  const selection = new Selection(store);
+  const view = new View(svg, world);
+  const autosave = new Autosave(planId, store, kept.revision);
+  const proof = new Proof(planId, store, autosave, () => Math.round(view.scale * 10) / 10);
+  const drawing = new Drawing(svg, world, view, store, selection, proof, tables);
+  const desk = /** @type {Desk} */ ({
+    planId, tables, store, selection, autosave, proof, view, drawing, trial: new Trial(planId, proof),
+    marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(svg, view), say,
+  });
+  desk.tools = new Tools(desk);
+  return desk;
+}
+
+/** @param {string} words @param {boolean} [urgent] */
+function say(words, urgent = false) {
+  const place = byId(urgent ? "said-urgent" : "said", HTMLElement);
+  place.textContent = words;
+  if (urgent) setTimeout(() => place.textContent === words && (place.textContent = ""), 9000);
+}
+
+/** @param {Desk} desk */
+function fillPage(desk) {
+  const dialog = byId("help", HTMLDialogElement);
+  const openLength = lengthBox(desk, byId("length-box", HTMLFormElement));
+  const steps = new Steps(desk, byId("steps", HTMLElement), byId("panel", HTMLElement));
+  const keys = new Keys(desk, { help: () => dialog.showModal(), length: openLength, step: (by) => steps.move(by) });
+  fillHelp(desk, dialog, keys.table);
+  showInspector(desk, byId("inspector", HTMLElement));
+  showElevation(desk, byId("elevation", HTMLElement));
+  showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
+  showThings(desk, byId("things", HTMLDetailsElement));
+  showSaved(desk, byId("saved", HTMLButtonElement));
+  showFaults(desk, byId("faults", HTMLElement));
+  levelSwitch(desk, byId("levels", HTMLElement));
+  viewButtons(desk, byId("view-buttons", HTMLElement));
+  const askAgain = askOnConflict(desk, byId("conflict", HTMLDialogElement));
+  byId("saved", HTMLButtonElement).addEventListener("click", () => (desk.autosave.state === "conflict" ? askAgain() : desk.autosave.now()));
+  byId("help-button", HTMLButtonElement).addEventListener("click", () => dialog.showModal());
+  stepButtons(desk);
+  planName(desk);
+  hints(desk);
+}
+
+/** @param {Desk} desk */
+function stepButtons(desk) {
+  const [back, again] = [byId("undo", HTMLButtonElement), byId("redo", HTMLButtonElement)];
+  back.addEventListener("click", () => actions.undo(desk));
+  again.addEventListener("click", () => actions.redo(desk));
+  const draw = () => {
+    back.disabled = !desk.store.done.length;
+    again.disabled = !desk.store.undone.length;
+    back.title = `Undo ${desk.store.done.at(-1)?.words ?? ""} (Ctrl+Z)`;
+    again.title = `Do again ${desk.store.undone.at(-1)?.words ?? ""} (Ctrl+Y)`;
+  };
+  desk.store.listen((topic) => topic === "plan" && draw());
+  draw();
+}
+
+/** @param {Desk} desk */
+function planName(desk) {
+  const input = byId("plan-name", HTMLInputElement);
+  const draw = () => {
+    if (document.activeElement !== input) input.value = desk.store.plan.name;
+    document.title = `${desk.store.plan.name} · Studbay`;
+  };
+  input.addEventListener("change", () => {
+    const name = input.value.trim();
+    if (!name) input.value = desk.store.plan.name;
+    else if (name !== desk.store.plan.name) desk.store.commit("Rename the plan", { ...desk.store.plan, name });
+  });
+  input.addEventListener("keydown", (event) => event.key === "Enter" && input.blur());
+  desk.store.listen((topic) => topic === "plan" && draw());
+  draw();
+}
+
+/** What to do now, the first step of an empty plan, and the handles of the selection. @param {Desk} desk */
+function hints(desk) {
+  const [hint, empty] = [byId("hint", HTMLElement), byId("empty", HTMLElement)];
+  const tell = () => (hint.textContent = desk.pointer.gesture.hint);
+  desk.pointer.listeners.add(tell);
+  empty.querySelector("button")?.addEventListener("click", () => {
+    desk.tools.use("room");
+    desk.drawing.svg.focus();
+  });
+  const draw = () => {
+    empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select";
+    desk.drawing.layer("handles").replaceChildren(...handlesOf(desk));
+  };
+  desk.store.listen(draw);
+  desk.selection.listen(draw);
+  desk.tools.listen(draw);
+  desk.view.listen(draw);
+  draw();
+}
+
+/** Leaders are drawn for the one detector selected. @param {Desk} desk */
+function followSelection(desk) {
+  desk.selection.listen(() => {
+    const found = desk.selection.only ? find(desk.store.plan, desk.selection.only) : undefined;
+    desk.proof.focusOn(found?.family === "devices" ? found.thing : null);
+  });
+}
+
+/** @param {Desk} desk */
+function followZoom(desk) {
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let timer;
+  let scale = desk.view.scale;
+  desk.view.listen(() => {
+    if (desk.view.scale === scale) return;
+    scale = desk.view.scale;
+    clearTimeout(timer);
+    timer = setTimeout(() => desk.proof.tried || desk.proof.redraw(), SETTLE);
+  });
+  new ResizeObserver(() => desk.drawing.ask()).observe(desk.drawing.svg);
+}
+
+async function start() {
+  const desk = await makeDesk(document.body.dataset.plan ?? "");
+  fillPage(desk);
+  followSelection(desk);
+  followZoom(desk);
+  desk.tools.use("select");
+  desk.drawing.fit();
+  desk.view.apply();
+  desk.drawing.draw();
+  await desk.autosave.begin();
+  await desk.proof.refresh();
+  document.body.dataset.ready = "yes";
+}
+
+start().catch((error) => {
+  say(`The plan could not be opened: ${error instanceof Error ? error.message : error}. Reload the page to try again.`, true);
+  throw error;
+});
