@@ -24,11 +24,12 @@ def propose_keypads(house: House, numbering: Numbering) -> list[Proposal]:
     """A keypad for each critical room that has none, and at least one for a house with a door."""
     found = []
     for storey in house:
+        sides = WallSides(storey.scene)
         served = {room.id for one in storey.devices("keypad") if (room := storey.room_of_device[one.id]) is not None}
         for room in storey.level.rooms:
             if room.id not in served and storey.scene.face_of_room[room.id] >= 0 and is_critical(storey, room):
                 why = "has no keypad" if is_main_bedroom(room) else "is a critical entry and has no keypad"
-                found += _for_room(storey, room, _door_of(storey, room), why, numbering)
+                found += _for_room(storey, sides, room, _door_of(storey, room), why, numbering)
     if found or any(storey.devices("keypad") for storey in house):
         return found
     return _at_family_door(house, numbering)
@@ -48,7 +49,8 @@ def _at_family_door(house: House, numbering: Numbering) -> list[Proposal]:
     if not doors:
         return []
     _, storey, room, door = min(doors, key=lambda entry: entry[0])
-    return _for_room(storey, room, door, f"lies inside {storey.name(door.id)}, and the house has no keypad", numbering)
+    why = f"lies inside {storey.name(door.id)}, and the house has no keypad"
+    return _for_room(storey, WallSides(storey.scene), room, door, why, numbering)
 
 
 def _door_of(storey: Storey, room: Room) -> Opening | None:
@@ -68,9 +70,11 @@ def _leads_to_a_nook(storey: Storey, door: Opening, face: int) -> bool:
     return any(room is not None and use_of(storey.room_by_id[room]) in KITCHEN_OR_BATH | FOR_THE_CAN for room in beyond)
 
 
-def _for_room(storey: Storey, room: Room, door: Opening | None, why: str, numbering: Numbering) -> list[Proposal]:
+def _for_room(
+    storey: Storey, sides: WallSides, room: Room, door: Opening | None, why: str, numbering: Numbering
+) -> list[Proposal]:
     face = storey.scene.face_of_room[room.id]
-    walls = WallSides(storey.scene).stretches(face, storey.practice.number("keypad.height"), _ROOM_FOR_IT)
+    walls = sides.stretches(face, storey.practice.number("keypad.height"), _ROOM_FOR_IT)
     switch = _nearest_switch(storey, face, door)
     note = None
     if switch is not None and switch.at is not None:

@@ -7,12 +7,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
-from app.coverage.sound import Source, listen, pillows, sounders
+import numpy as np
+
 from app.plan.measures import area_text
 from app.plan.model import Device, Fixture
-from app.plan.room_uses import KITCHEN_OR_BATH, UNCONDITIONED, use_of
-from app.proposal.proposals import Numbering, Proposal, below_ceiling
+from app.plan.room_uses import KITCHEN_OR_BATH, SLEEPING, UNCONDITIONED, use_of
+from app.proposal.bedsides import Bedsides
+from app.proposal.proposals import Numbering, Proposal, below_ceiling, sentence
 from app.proposal.wall_sides import Stretch, WallSides
 from app.review.house import House, Storey
 
@@ -20,122 +24,146 @@ _BESIDE_CHIME = 1.0  # ft along the wall from the chime
 _ON_WALL = 0.75  # ft
 _ROOM_FOR_IT = 0.4  # ft to either side of a siren's middle
 _MOST_FOR_SLEEPERS = 3  # further sirens on a level
+_MOST_SPOTS = 300  # that are tried on a level, the longest walls first
 _PASSAGES = ("hall", "hallway", "corridor", "landing", "stair_hall", "gallery", "entry", "foyer", "entry_hall")
 
-Spot = tuple[tuple[float, float], float | None, str]
+
+@dataclass(frozen=True)
+class _Spot:
+    """A place for a siren: on which face of wall, facing where, and in words."""
+
+    at: tuple[float, float]
+    facing: float | None
+    words: str
 
 
 def propose_sirens(house: House, numbering: Numbering) -> list[Proposal]:
     """Sirens for a house (with its keypads proposed already, whose sounders count)."""
-    found: list[Proposal] = []
+    places = [_Places(house, storey) for storey in house if storey.level.rooms and len(storey.scene.faces)]
     has = {storey.level.id for storey in house if storey.devices("siren")}
-    indoors = [storey for storey in house if storey.level.rooms and len(storey.scene.faces)]
-    first = _first_storey(indoors)
-    if not has and first is not None:
-        found += _on(house, first, "the house has no siren", numbering)
+    chosen: dict[str, list[tuple[_Spot, str]]] = {place.storey.level.id: [] for place in places}
+    if not has and places:
+        first = max(places, key=lambda place: place.suits)
+        chosen[first.storey.level.id] += first.first("the house has no siren")
     area = sum(face.area for storey in house for face in storey.scene.faces.outline)
-    if (has or found) and area > house.practice.number("siren.large_home"):
-        for storey in indoors:
-            if storey.level.id not in has | {one.level for one in found}:
-                why = f"{storey.level.name} has none, in a home of {area_text(area, house.plan.units)}"
-                found += _on(house, storey, why, numbering)
-    if has or found:
-        found += _for_sleepers(house, indoors, found, numbering)
-    return found
+    large = area > house.practice.number("siren.large_home")
+    for place in places:
+        level = place.storey.level
+        mine = chosen[level.id]
+        if large and not mine and level.id not in has:
+            mine += place.first(f"{level.name} has none, in a home of {area_text(area, house.plan.units)}")
+        if mine or has:
+            mine += place.for_sleepers([spot for spot, _ in mine])
+    return [
+        _proposal(place.storey, spot, why, numbering) for place in places for spot, why in chosen[place.storey.level.id]
+    ]
 
 
-def _first_storey(indoors: list[Storey]) -> Storey | None:
-    """The level with the chime, else the one with most beds and bedrooms, else the first with rooms."""
-    return max(
-        indoors,
-        key=lambda one: (
-            bool(_chimes(one)),
-            sum(fixture.kind == "bed" for fixture in one.level.fixtures),
-            sum("bedroom" in use_of(room) for room in one.level.rooms),
-        ),
-        default=None,
-    )
+def _proposal(storey: Storey, spot: _Spot, why: str, numbering: Numbering) -> Proposal:
+    height = below_ceiling(storey, storey.practice.number("siren.height"))
+    note = f"Stands {spot.words} for the bedrooms." if _chimes(storey) and not _is_beside(spot) else None
+    device = Device(id=numbering.next("siren"), kind="siren", at=spot.at, facing=spot.facing, height=height, note=note)
+    return Proposal(storey.level.id, device, f"{sentence(why)}: {spot.words}.")
+
+
+def _is_beside(spot: _Spot) -> bool:
+    return spot.words.startswith("beside")
 
 
 def _chimes(storey: Storey) -> list[Fixture]:
     return [one for one in storey.level.fixtures if one.kind == "chime" and one.at is not None]
 
 
-def _on(house: House, storey: Storey, why: str, numbering: Numbering) -> list[Proposal]:
-    """A siren beside a level's chime, else where the level's beds hear it best."""
-    spots = [spot for chime in _chimes(storey) if (spot := _beside(storey, chime)) is not None]
-    if not spots:
-        spots = sorted(_passages(storey), key=lambda spot: _shortfall(house, storey, [spot]))[:1]
-    return [_proposal(storey, spot, why, numbering) for spot in spots[:1]]
+@dataclass(frozen=True)
+class _Places:
+    """Where sirens may be on one level."""
 
+    house: House
+    storey: Storey
 
-def _proposal(storey: Storey, spot: Spot, why: str, numbering: Numbering) -> Proposal:
-    at, facing, place = spot
-    height = below_ceiling(storey, storey.practice.number("siren.height"))
-    note = None if place.startswith("beside") or not _chimes(storey) else f"Stands {place} for the bedrooms."
-    device = Device(id=numbering.next("siren"), kind="siren", at=at, facing=facing, height=height, note=note)
-    return Proposal(storey.level.id, device, f"{why[:1].upper()}{why[1:]}: {place}.")
+    @property
+    def suits(self) -> tuple[bool, int, int]:
+        """How well the level suits the house's first siren: by its chime, its beds, its bedrooms."""
+        level = self.storey.level
+        beds = sum(fixture.kind == "bed" for fixture in level.fixtures)
+        return bool(_chimes(self.storey)), beds, sum(use_of(room) in SLEEPING for room in level.rooms)
 
+    def first(self, why: str) -> list[tuple[_Spot, str]]:
+        """The spot beside the chime, else the one that the beds hear best, else the one nearest to the middle."""
+        beside = [spot for chime in _chimes(self.storey) if (spot := self._beside(chime)) is not None]
+        if beside:
+            return [(beside[0], why)]
+        if not self._passages:
+            return []
+        middle = self.storey.scene.faces.building.centroid
+        ranks = [
+            (*self._bedsides.shortfall([index]), math.dist(spot.at, (middle.x, middle.y)), index)
+            for index, spot in enumerate(self._passages)
+        ]
+        return [(self._passages[min(ranks)[-1]], why)]
 
-def _beside(storey: Storey, chime: Fixture) -> Spot | None:
-    """The spot beside a chime on its wall, on the side with more wall."""
-    assert chime.at is not None
-    face = storey.scene.faces.face_at(*chime.at)
-    place = f"beside {storey.name(chime.id)}"
-    walls = [] if face < 0 else _walls(storey, face)
-    spots = [(math.dist(chime.at, wall.spot(wall.nearest(*chime.at))), number) for number, wall in enumerate(walls)]
-    away, number = min(spots, default=(math.inf, -1))
-    if away > _ON_WALL:
-        return chime.at, None, place
-    wall = walls[number]
-    here = wall.nearest(*chime.at)
-    along = min(here + _BESIDE_CHIME, wall.end) if wall.end - here >= here - wall.start else here - _BESIDE_CHIME
-    return wall.spot(max(along, wall.start)), wall.facing, place
-
-
-def _walls(storey: Storey, face: int) -> list[Stretch]:
-    height = storey.practice.number("siren.height")
-    return WallSides(storey.scene).stretches(face, min(height, storey.level.ceiling), _ROOM_FOR_IT)
-
-
-def _passages(storey: Storey) -> Iterator[Spot]:
-    """The middles of the clear walls of halls; of all living space where a level has none."""
-    rooms = [room for room in storey.level.rooms if storey.scene.face_of_room[room.id] >= 0]
-    halls = [room for room in rooms if use_of(room) in _PASSAGES]
-    others = [room for room in rooms if use_of(room) not in KITCHEN_OR_BATH | UNCONDITIONED]
-    for room in halls or others or rooms:
-        for wall in _walls(storey, storey.scene.face_of_room[room.id]):
-            yield wall.spot((wall.start + wall.end) / 2), wall.facing, f"in {storey.name(room.id)}"
-
-
-def _shortfall(house: House, storey: Storey, spots: list[Spot]) -> tuple[int, float]:
-    """How many beds of a level hear too little with sirens at some spots too, and how many dB the worst lacks."""
-    beds = [bed for bed in pillows(house.plan) if bed.level == storey.level.id]
-    z = storey.level.elevation + house.practice.number("siren.height")
-    rated, asked = house.practice.number("siren.rated"), house.practice.number("sound.bedside")
-    sources = sounders(house.plan) + [Source("trial", storey.level.id, spot[0], z, rated) for spot in spots]
-    levels = [heard.level for heard in listen(house.scenes, house.practice, sources, beds)]
-    return sum(level < asked for level in levels), max((asked - level for level in levels), default=0.0)
-
-
-def _for_sleepers(house: House, indoors: list[Storey], so_far: list[Proposal], numbering: Numbering) -> list[Proposal]:
-    """Further sirens in the halls of each level where beds hear too little, as long as one more mends a bed."""
-    asked = house.practice.number("sound.bedside")
-    found = []
-    for storey in indoors:
-        placed: list[Spot] = [(one.device.at, None, "") for one in so_far if one.level == storey.level.id]
-        lacking, _ = _shortfall(house, storey, placed)
-        spots = list(_passages(storey)) if lacking else []
-        for _ in range(_MOST_FOR_SLEEPERS):
-            if not lacking or not spots:
-                break
-            tried = [(*_shortfall(house, storey, [*placed, spot]), number) for number, spot in enumerate(spots)]
-            fewer, _, number = min(tried)
+    def for_sleepers(self, placed: list[_Spot]) -> list[tuple[_Spot, str]]:
+        """Further spots in halls where beds hear too little, as long as one more siren mends a bed."""
+        asked = self.house.practice.number("sound.bedside")
+        if not any(fixture.kind == "bed" for fixture in self.storey.level.fixtures):
+            return []
+        spots = [*placed, *self._passages]
+        bedsides = Bedsides(self.house, self.storey, [spot.at for spot in spots])
+        chosen = list(range(len(placed)))
+        lacking, _ = bedsides.shortfall(chosen)
+        found: list[tuple[_Spot, str]] = []
+        while lacking and len(found) < _MOST_FOR_SLEEPERS and len(spots) > len(placed):
+            tried = [(*bedsides.shortfall([*chosen, index]), index) for index in range(len(placed), len(spots))]
+            fewer, _, best = min(tried)
             if fewer >= lacking:
                 break
-            count = "a bed" if lacking == 1 else f"{lacking} beds"
-            why = f"{count} of {storey.level.name} would hear under {asked:g} dBA (an estimate)"
-            found.append(_proposal(storey, spots[number], why, numbering))
-            placed.append(spots[number])
+            beds = "a bed" if lacking == 1 else f"{lacking} beds"
+            why = f"{beds} of {self.storey.level.name} would hear under {asked:g} dBA (an estimate)"
+            found.append((spots[best], why))
+            chosen.append(best)
             lacking = fewer
-    return found
+        return found
+
+    @cached_property
+    def _bedsides(self) -> Bedsides:
+        return Bedsides(self.house, self.storey, [spot.at for spot in self._passages])
+
+    @cached_property
+    def _passages(self) -> list[_Spot]:
+        """The middles of the clear walls of halls; of all living space where a level has none."""
+        walls = sorted(self._walls_of_passages(), key=lambda entry: -round(entry[0].length, 6))
+        return [
+            _Spot(wall.spot((wall.start + wall.end) / 2), wall.facing, f"in {self.storey.name(room)}")
+            for wall, room in walls[:_MOST_SPOTS]
+        ]
+
+    def _walls_of_passages(self) -> Iterator[tuple[Stretch, str]]:
+        rooms = [room for room in self.storey.level.rooms if self.storey.scene.face_of_room[room.id] >= 0]
+        halls = [room for room in rooms if use_of(room) in _PASSAGES]
+        others = [room for room in rooms if use_of(room) not in KITCHEN_OR_BATH | UNCONDITIONED]
+        for room in halls or others or rooms:
+            for wall in self._walls(self.storey.scene.face_of_room[room.id]):
+                yield wall, room.id
+
+    @cached_property
+    def _sides(self) -> WallSides:
+        return WallSides(self.storey.scene)
+
+    def _walls(self, face: int) -> list[Stretch]:
+        height = min(self.storey.practice.number("siren.height"), self.storey.level.ceiling)
+        return self._sides.stretches(face, height, _ROOM_FOR_IT)
+
+    def _beside(self, chime: Fixture) -> _Spot | None:
+        """The spot beside a chime on its wall, on the side with more wall."""
+        assert chime.at is not None
+        face = self.storey.scene.faces.face_at(*chime.at)
+        words = f"beside {self.storey.name(chime.id)}"
+        walls = [] if face < 0 else self._walls(face)
+        away = [math.dist(chime.at, wall.spot(wall.nearest(*chime.at))) for wall in walls]
+        if not walls or min(away) > _ON_WALL:
+            return _Spot(chime.at, None, words)
+        wall = walls[int(np.argmin(away))]
+        here = wall.nearest(*chime.at)
+        onward = 1 if wall.end - here >= here - wall.start else -1
+        along = min(max(here + onward * _BESIDE_CHIME, wall.start), wall.end)
+        return _Spot(wall.spot(along), wall.facing, words)
