@@ -7,7 +7,7 @@ is missing; the exact answer is the check's, this only chooses what to draw.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,8 +36,17 @@ class Leader:
     over: float
 
 
-def leaders_of(device: Device, level: Level, panes: Iterable[Mapping[str, Any]], practice: Practice) -> list[Leader]:
-    """The leaders of one detector, those over the range first, then the longest first."""
+def leaders_of(
+    device: Device,
+    level: Level,
+    panes: Iterable[Mapping[str, Any]],
+    practice: Practice,
+    walls_at: Callable[[float], FloatArray],
+) -> list[Leader]:
+    """The leaders of one detector, those over the range first, then the longest first.
+
+    ``walls_at`` gives, by height, what ``walls_in_the_way`` does; a drag keeps it.
+    """
     reach, height = range_of(device, practice), height_of(device, level, practice)
     chosen: list[Leader] = []
     unsure: list[tuple[Mapping[str, Any], Leader]] = []
@@ -50,7 +59,7 @@ def leaders_of(device: Device, level: Level, panes: Iterable[Mapping[str, Any]],
             unsure.append((pane, leader))
     if unsure:
         ends = np.array([pane["segment"] for pane, _ in unsure])
-        sight = in_sight(device.at, ends, _walls_in_the_way(level, height))
+        sight = in_sight(device.at, ends, walls_at(height))
         chosen += [leader for (_, leader), clear in zip(unsure, sight, strict=True) if clear]
     return sorted(chosen, key=lambda leader: (leader.over <= 1e-9, -leader.feet))
 
@@ -64,7 +73,7 @@ def farthest_corner(at: Sequence[float], height: float, pane: Mapping[str, Any])
     return end, math.hypot(max(to_a, to_b), max(abs(pane["sill"] - height), abs(pane["head"] - height)))
 
 
-def _walls_in_the_way(level: Level, height: float) -> FloatArray:
+def walls_in_the_way(level: Level, height: float) -> FloatArray:
     """Centrelines (n, 2, 2) of what stands to the detector's height, with cased openings left out."""
     gaps: dict[str, list[tuple[float, float]]] = {}
     for opening in level.openings:

@@ -7,14 +7,15 @@ order. Presentation attributes alone, so that a strict Content-Security-Policy l
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import lru_cache, partial
 from typing import Any
 
 import svgwrite
 from svgwrite.container import Group
 
 from app.drawing.glass_group import glass_text
-from app.drawing.leaders import Leader, leaders_of
+from app.drawing.leaders import Leader, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
 from app.drawing.maker import as_text
 from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
@@ -44,33 +45,91 @@ def level_overlay(
     pixels_per_foot: float | None = None,
     focus: Device | None = None,
 ) -> str:
-    """The proof of one level as an SVG document.
+    """The proof of one level as an SVG document, drawn once; ``OverlayMaker`` says what the arguments are."""
+    maker = OverlayMaker(level, practice, units)
+    return maker.drawn(panes, motions, rooms, pixels_per_foot=pixels_per_foot, focus=focus)
 
-    ``panes``, ``motions`` and ``rooms`` are the check's answers for this level; ``pixels_per_foot`` the zoom that
-    words and marks are sized for; ``focus`` the detector that is dragged or selected, as it stands now.
+
+class OverlayMaker:
+    """Draws the overlay of one level many times over.
+
+    The fast path of a drag: rooms, seen floors and the reach of the other detectors stay as they are, so their text is
+    kept and only what the moved device touches is written anew.
     """
-    page = svgwrite.Drawing(debug=False)
-    left, top, width, height = _bounds(level)
-    page.attribs.update(
-        {
-            "viewBox": f"{left:g} {top:g} {width:g} {height:g}",
-            "width": f"{width * 16:g}",
-            "height": f"{height * 16:g}",
-            "class": "overlay",
-            "font-family": "system-ui, sans-serif",
-        }
-    )
-    word = TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
-    _patterns(page, word)
-    devices = [focus if focus is not None and other.id == focus.id else other for other in level.devices]
-    if focus is not None and focus not in devices:
-        devices.append(focus)
-    page.add(_rooms(page, rooms, units))
-    page.add(_motion(page, motions, devices, units))
-    page.add(_reach(page, level, panes, devices, practice, units))
-    page.add(_leaders(page, _focused(focus, level, panes, practice), word, units))
-    # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
-    return as_text(page).removesuffix("</svg>") + glass_text(level, panes, word) + "</svg>"
+
+    def __init__(self, level: Level, practice: Practice, units: str) -> None:
+        self._level, self._practice, self._units = level, practice, units
+        self._bounds = _bounds(level)
+        self._kept: dict[str, tuple[object, str]] = {}
+        self._walls_at = lru_cache(8)(partial(walls_in_the_way, level))
+
+    def drawn(
+        self,
+        panes: Answers,
+        motions: Answers,
+        rooms: Answers,
+        *,
+        pixels_per_foot: float | None = None,
+        focus: Device | None = None,
+    ) -> str:
+        """The overlay as an SVG document.
+
+        ``panes``, ``motions`` and ``rooms`` are the check's answers for this level (a list given again is not drawn
+        again); ``pixels_per_foot`` the zoom that words and marks are sized for; ``focus`` the detector that is dragged
+        or selected, as it stands now.
+        """
+        level, units, page = self._level, self._units, svgwrite.Drawing(debug=False)
+        left, top, width, height = self._bounds
+        page.attribs.update(
+            {
+                "viewBox": f"{left:g} {top:g} {width:g} {height:g}",
+                "width": f"{width * 16:g}",
+                "height": f"{height * 16:g}",
+                "class": "overlay",
+                "font-family": "system-ui, sans-serif",
+            }
+        )
+        word = TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
+        _patterns(page, word)
+        devices = [focus if focus is not None and other.id == focus.id else other for other in level.devices]
+        if focus is not None and focus not in devices:
+            devices.append(focus)
+        parts = [
+            as_text(page).removesuffix("</svg>"),
+            self._once("rooms", rooms, lambda: as_text(_rooms(page, rooms, units))),
+            self._once("motion", motions, lambda: as_text(_motion(page, motions, devices, units))),
+            self._reach(page, panes, devices),
+            as_text(_leaders(page, self._focused(focus, panes), word, units)),
+            # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
+            glass_text(level, panes, word),
+        ]
+        return "".join(parts) + "</svg>"
+
+    def _focused(self, focus: Device | None, panes: Answers) -> list[Leader]:
+        """The leaders of the focused detector, where it is one that hears glass."""
+        if focus is None or focus.kind != "glass_break":
+            return []
+        return leaders_of(focus, self._level, panes, self._practice, self._walls_at)
+
+    def _once(self, name: str, source: object, make: Callable[[], str]) -> str:
+        """The text kept under a name while its source is the very same object."""
+        if name not in self._kept or self._kept[name][0] is not source:
+            self._kept[name] = (source, make())
+        return self._kept[name][1]
+
+    def _reach(self, page: Any, panes: Answers, devices: Iterable[Device]) -> str:
+        """The group ``reach``; the glass stands still, so a detector's circle is kept while the detector stands."""
+        circles = [
+            self._once(
+                f"reach of {device.id}",
+                device,
+                lambda device=device: _reach_text(page, device, self._level, panes, self._practice, self._units),  # type: ignore[misc]
+            )
+            for device in devices
+            if device.kind == "glass_break"
+        ]
+        head = f'<g class="reach" fill="none" stroke="{REACH}" stroke-dasharray="7 4" stroke-width="1.25">'
+        return f"{head}{''.join(circles)}</g>"
 
 
 def _bounds(level: Level) -> tuple[float, float, float, float]:
@@ -126,23 +185,19 @@ def _motion(page: Any, motions: Answers, devices: Iterable[Device], units: str) 
     return group
 
 
-def _reach(page: Any, level: Level, panes: Answers, devices: Iterable[Device], practice: Practice, units: str) -> Group:
-    group = _group(page, "reach", fill="none", stroke=REACH, stroke_width=1.25, stroke_dasharray="7 4")
-    for device in devices:
-        if device.kind != "glass_break":
-            continue
-        reach = range_of(device, practice)
-        radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), panes)
-        if radius <= 0:
-            continue
-        circle = page.circle(PLAN.spot(device.at), round(radius, 4), vector_effect="non-scaling-stroke")
-        circle["data-device"] = device.id
-        circle.set_desc(
-            title=f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
-            f"{drawn_length(radius, units)} in plan to the edge of glass {drawn_length(drop, units)} above or below it"
-        )
-        group.add(circle)
-    return group
+def _reach_text(page: Any, device: Device, level: Level, panes: Answers, practice: Practice, units: str) -> str:
+    """The circle within which a detector's glass lies in its range, or nothing where it hangs too high for any."""
+    reach = range_of(device, practice)
+    radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), panes)
+    if radius <= 0:
+        return ""
+    circle = page.circle(PLAN.spot(device.at), round(radius, 4), vector_effect="non-scaling-stroke")
+    circle["data-device"] = device.id
+    circle.set_desc(
+        title=f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
+        f"{drawn_length(radius, units)} in plan to the edge of glass {drawn_length(drop, units)} above or below it"
+    )
+    return as_text(circle)
 
 
 def reach_in_plan(device: Device, reach: float, height: float, panes: Answers) -> tuple[float, float]:
@@ -155,16 +210,10 @@ def reach_in_plan(device: Device, reach: float, height: float, panes: Answers) -
     drops = [
         max(abs(height - pane["sill"]), abs(height - pane["head"]))
         for pane in panes
-        if min(math.hypot(end[0] - x, end[1] - y) for end in pane["segment"]) <= reach
+        if any(math.hypot(end[0] - x, end[1] - y) <= reach for end in pane["segment"])
     ]
     drop = max(drops, default=abs(height - 3.0))
     return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
-
-
-def _focused(focus: Device | None, level: Level, panes: Answers, practice: Practice) -> list[Leader]:
-    if focus is None or focus.kind != "glass_break":
-        return []
-    return leaders_of(focus, level, panes, practice)
 
 
 def _leaders(page: Any, leaders: Sequence[Leader], word: float, units: str) -> Group:

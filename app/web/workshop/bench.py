@@ -13,7 +13,7 @@ from typing import Any
 
 from pydantic_core import to_json
 
-from app.drawing.overlay import level_overlay
+from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
@@ -39,6 +39,7 @@ class KeptBench:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self._answers: dict[tuple[str, str], bytes] = {}
+        self._makers: dict[str, OverlayMaker] = {}
 
     @cached_property
     def bench(self) -> TrialBench:
@@ -94,15 +95,10 @@ class KeptBench:
     def _drawn(
         self, level: Level, answer: dict[str, Any], device: Device | None = None, scale: float | None = None
     ) -> str:
-        return level_overlay(
-            level,
-            answer["panes"],
-            answer["motions"],
-            answer["rooms"],
-            practice=self.plan.practice_in_force,
-            units=self.plan.units,
-            pixels_per_foot=scale,
-            focus=device,
+        if level.id not in self._makers:
+            self._makers[level.id] = OverlayMaker(level, self.plan.practice_in_force, self.plan.units)
+        return self._makers[level.id].drawn(
+            answer["panes"], answer["motions"], answer["rooms"], pixels_per_foot=scale, focus=device
         )
 
     def _level(self, level_id: str) -> Level:
