@@ -14,7 +14,7 @@ from tests.houses import random_house
 from tests.outside.rays import Caster, PaneSampler, glass_break_eyes, grid_error
 from tests.outside.solids import Solid, panes_of, solids_of
 
-COUNT = 56
+COUNT, FINER = 56, 500
 SEEDS = range(36)
 
 
@@ -87,7 +87,7 @@ def test_fractions_agree_with_rays(seed):
     plan = random_house(seed)
     level = plan["levels"][0]
     answers = {pane["id"]: pane for pane in check_plan(plan_from(plan))["panes"]}
-    sampler = PaneSampler(plan, level, COUNT)
+    sampler, finer = PaneSampler(plan, level, COUNT), PaneSampler(plan, level, FINER)
     assert set(answers) == {pane.name for pane in sampler.panes}
     differences = []
     for pane in sampler.panes:
@@ -97,6 +97,9 @@ def test_fractions_agree_with_rays(seed):
         for device, (eye, reach) in glass_break_eyes(level).items():
             seen = sampler.seen(pane, eye, reach)
             told = answers[pane.name]["fractions"].get(device, 0.0)
+            if abs(told - seen.mean()) > grid_error(seen):
+                # A strip of sight thinner than a cell can slip between the middles of a coarse grid.
+                seen = finer.seen(pane, eye, reach)
             differences.append(told - seen.mean())
             assert abs(told - seen.mean()) <= grid_error(seen), (pane.name, device, told, float(seen.mean()))
     # Errors of the grid have either sign; a mistake of the program's would lean one way.
