@@ -125,7 +125,7 @@ class Partitions:
     def _loss(self, wall: str, along: float, before: int, after: int) -> tuple[str, float]:
         for opening in self._openings_in.get(wall, ()):
             if opening.offset <= along <= opening.end:
-                return opening.id, self._through(opening)
+                return opening.id, self.through(opening)
         if wall in self._low:
             return wall, 0.0
         pair = (before, after) if before < after else (after, before)
@@ -133,7 +133,8 @@ class Partitions:
             self._between[pair] = self._partition(*pair)
         return wall, self._between[pair]
 
-    def _through(self, opening: Opening) -> float:
+    def through(self, opening: Opening) -> float:
+        """Loss of the way through an opening itself, in dB: a cased opening lets all through."""
         if opening.kind == "cased":
             return 0.0
         return self._window_loss if opening.kind == "window" else self._doorway_loss

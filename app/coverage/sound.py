@@ -23,6 +23,7 @@ RATED_AT = 10.0  # ft
 NEAREST = 1.0  # ft: nearer than the source's own size the law says nothing
 FARTHEST = 120.0  # ft: farther sources are left out
 MOST_SOURCES = 8  # for one listener, those loudest in a free field: a house has fewer
+LITTLE = 10.0  # dB below a level: a source that much quieter adds less than half a decibel to it
 PILLOW = 2.0  # ft above the floor: an ear on a bed whose height is not given
 STANDING = 4.0  # ft above the floor: an ear in the middle of a room
 

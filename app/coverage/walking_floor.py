@@ -9,10 +9,11 @@ from functools import cached_property
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from app.coverage.motion import ground_of
-from app.geometry.bodies import FloatArray, wall_corners
+from app.geometry.bodies import FloatArray
 from app.geometry.scene import LevelScene
 from app.plan.model import Opening
 from app.plan.room_uses import STAIR, use_of
@@ -22,6 +23,9 @@ Spot = tuple[float, float]
 
 KNEE = 1.0  # ft: what stands on the floor and reaches this height is walked around
 NARROWEST = 1.0  # ft: nobody walks through less
+LANDING = 3.0  # ft into the room: a tub or a counter below a window is climbed over
+_FOOT = 0.25  # ft into the room
+_OVER_SILL = 0.5  # ft above the sill: what is higher keeps people out
 _SNAP = 2.0  # ft: a goal on a wall belongs to the floor this near
 _HAIR = 1e-4  # ft by which a room is widened, so that passages join it and a way along its walls stays in it
 
@@ -31,13 +35,23 @@ def opening_node(opening: str) -> Node:
     return ("opening", opening, -1, 0)
 
 
+def furnished(scene: LevelScene) -> NDArray[np.object_]:
+    """The floor of each face that people walk on: less the furniture that stands on it."""
+    return ground_of(scene, KNEE).floors
+
+
+def bare(scene: LevelScene) -> NDArray[np.object_]:
+    """The floor of each face as sound finds it: furniture hinders nothing."""
+    return scene.faces.floors
+
+
 class WalkingFloor:
     """One level's floors for walking: each face with the passages of its openings, goals and stairs."""
 
-    def __init__(self, level: str, scene: LevelScene) -> None:
+    def __init__(self, level: str, scene: LevelScene, ground: NDArray[np.object_]) -> None:
         self.level = level
         self.scene = scene
-        self.ground = ground_of(scene, KNEE).floors
+        self.ground = ground
         self.goals: dict[int, list[tuple[Node, Spot]]] = {}
 
     @cached_property
@@ -119,15 +133,38 @@ class WalkingFloor:
 
     def _region(self, face: int, openings: list[str]) -> BaseGeometry:
         """A face's floor with the half of each opening's passage that lies on its side of the wall's line."""
-        outline = self.scene.faces.outline[face]
-        passages = []
-        for name in openings:
-            opening = self._opening[name]
-            wall = self.scene.level.wall_by_id[opening.wall]
-            passages.append(shapely.Polygon(wall_corners(wall, opening.offset, opening.end)))
-        halves = shapely.intersection(np.array(passages, dtype=object), outline) if passages else []
-        joined: BaseGeometry = shapely.union_all([self.ground[face], *halves])
+        passages = [self._passage(name, 0.0) for name in openings]
+        halves = shapely.intersection(np.array(passages, dtype=object), self.scene.faces.outline[face])
+        landings = [self._landing(face, name) for name in openings if self._is_blocked(face, name)]
+        joined: BaseGeometry = shapely.union_all([self.ground[face], *halves, *landings])
         return shapely.buffer(joined, _HAIR, join_style="mitre")
+
+    def _passage(self, name: str, deep: float) -> BaseGeometry:
+        """The plan of an opening's hole in its wall, ``deep`` feet deeper on both sides."""
+        opening = self._opening[name]
+        wall = self.scene.level.wall_by_id[opening.wall]
+        line = shapely.LineString([wall.along(opening.offset), wall.along(opening.end)])
+        return line.buffer(wall.thickness / 2 + deep, cap_style="flat")
+
+    def _is_blocked(self, face: int, name: str) -> bool:
+        """Whether furniture stands all along the foot of an outdoor opening."""
+        opening = self._opening[name]
+        if not self.scene.is_exterior(opening):
+            return False
+        foot = shapely.intersection(self._passage(name, _FOOT), self.scene.faces.floors[face])
+        return bool(shapely.intersection(foot, self.ground[face]).area < 0.01 * foot.area)
+
+    def _landing(self, face: int, name: str) -> BaseGeometry:
+        """The floor at the foot of an opening with what is lower than its sill: people climb in over it."""
+        sill = self._opening[name].sill
+        landing = shapely.intersection(self._passage(name, LANDING), self.scene.faces.floors[face])
+        high = [
+            shapely.Polygon(fixture.polygon)
+            for fixture in self.scene.level.fixtures
+            if fixture.polygon is not None and fixture.base < sill + KNEE
+            if fixture.top is None or fixture.top > sill + _OVER_SILL
+        ]
+        return shapely.difference(landing, shapely.union_all(high)) if high else landing
 
     @cached_property
     def _opening(self) -> dict[str, Opening]:

@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
-from app.coverage.walking_floor import Node, Spot, WalkingFloor, opening_node
+from app.coverage.walking_floor import Node, Spot, WalkingFloor, furnished, opening_node
 from app.geometry.bodies import FloatArray
 from app.geometry.scene import LevelScene
 
@@ -53,11 +54,15 @@ class Walk:
 
 
 class WalkGraph:
-    """The ways on foot through the levels of a house to some goals."""
+    """The ways through the levels of a house to some goals; ``floors`` gives the floor of each face of a level."""
 
-    def __init__(self, scenes: Mapping[str, LevelScene], goals: Iterable[Goal]) -> None:
-        self._scenes = scenes
-        self._floors = {level: WalkingFloor(level, scene) for level, scene in scenes.items()}
+    def __init__(
+        self,
+        scenes: Mapping[str, LevelScene],
+        goals: Iterable[Goal],
+        floors: Callable[[LevelScene], NDArray[np.object_]] = furnished,
+    ) -> None:
+        self._floors = {level: WalkingFloor(level, scene, floors(scene)) for level, scene in scenes.items()}
         self._place: dict[Node, tuple[str, Spot]] = {}
         self._edges: dict[Node, dict[Node, float]] = {}
         self._built: set[tuple[str, int]] = set()
@@ -107,6 +112,10 @@ class WalkGraph:
         """The node in the middle of an opening, or None where nobody can come in by it."""
         node = opening_node(opening)
         return node if node in self._place else None
+
+    def node_of_goal(self, goal: str) -> Node | None:
+        """The node of a goal, or None where it lies on no floor."""
+        return self._goal_node.get(goal)
 
     def reached(self, goal: str) -> bool:
         """Whether a goal lies on a floor."""

@@ -13,7 +13,8 @@ from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_glass
 from app.coverage.listening import Listening
 from app.coverage.mend import Mender
 from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
-from app.coverage.sound import Heard, listen, pillows, sounders
+from app.coverage.sound import LITTLE, Heard, listen, pillows, sounders
+from app.coverage.sound_round import WaysRound
 from app.coverage.walks import Goal, WalkGraph
 from app.coverage.ways_in import goals_of
 from app.geometry.scene import LevelScene, compile_level
@@ -217,8 +218,18 @@ class House:
 
     @cached_property
     def heard_in_bed(self) -> list[Heard]:
-        """What is heard on every bed of all sirens and keypad sounders."""
-        return listen(self.scenes, self.practice, sounders(self.plan), pillows(self.plan))
+        """What is heard on every bed of all sirens and keypad sounders.
+
+        The way round by the doors is looked for only where the straight way leaves a bed below the yardstick.
+        """
+        asked, sources, ears = self.practice.number("sound.bedside"), sounders(self.plan), pillows(self.plan)
+        straight = listen(self.scenes, self.practice, sources, ears)
+        quiet = [heard for heard in straight if heard.level < asked]
+        if not quiet or not sources:
+            return straight
+        ways = WaysRound(self.scenes, self.practice, sources, [heard.listener for heard in quiet])
+        louder = {heard.listener.thing: heard for heard in ways.heard(quiet, asked - LITTLE)}
+        return [louder.get(heard.listener.thing, heard) for heard in straight]
 
     def name(self, thing: str) -> str:
         """What people call a thing of any level, or its id."""

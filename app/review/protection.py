@@ -12,7 +12,9 @@ import numpy as np
 
 from app.coverage.arming import OpeningWatch, RoomWatch, Watched, opening_watches, room_watches
 from app.coverage.entry_paths import EntryPath, entry_paths
-from app.coverage.sound import Heard, listen, reach_of_level, room_middles, sounders
+from app.coverage.sound import Heard, listen, pillows, reach_of_level, room_middles, sounders
+from app.coverage.sound_round import WaysRound
+from app.coverage.walking_floor import NARROWEST
 from app.coverage.walks import Walk
 from app.coverage.ways_in import Notice, WayIn, walks_in, ways_in
 from app.plan.measures import area_text
@@ -21,10 +23,12 @@ from app.review.house import House, Storey
 Answer = dict[str, Any]
 
 SOUND_WORDS = (
-    "An estimate: inverse square law, losses through the partitions on the straight way in plan, doors as the practice "
-    "takes them; between levels one floor's loss each, stairwells left out. Rooms echo, so levels are mostly higher. "
+    "An estimate: inverse square law; each source by its straight way in plan with the losses of the partitions, or "
+    "round by the doors, whichever is louder; doors as the practice takes them; between levels one floor's loss each, "
+    "or up the stairs. Rooms echo, so levels are mostly higher. "
     "Yardstick only: nothing here claims to meet a fire rule."
 )
+_QUIETEST = 40.0  # dBA: ways round are followed to here
 _AWAKE = 50.0  # dBA: 15 dB over the 35 dBA of a quiet home (NFPA 72 18.4.4, Table A.18.4 from memory)
 
 
@@ -168,8 +172,20 @@ def ways_answer(house: House, openings: dict[str, list[OpeningWatch]]) -> Answer
     return {
         "ways_in": [_way_answer(walk, ways[2 * number : 2 * number + 2]) for number, walk in enumerate(walks)],
         "unseen": unseen_answer(house, ways),
-        "no_way": [opening for opening in watches if opening not in reached] if bedrooms or hearts else [],
+        "no_way": [
+            {"opening": opening, "words": _no_way_words(house, watch)}
+            for opening, watch in watches.items()
+            if opening not in reached and (bedrooms or hearts)
+        ],
     }
+
+
+def _no_way_words(house: House, watch: OpeningWatch) -> str:
+    name = house.name(watch.opening.id)
+    if watch.opening.width < NARROWEST:
+        wide = house.length_text(watch.opening.width)
+        return f"Nobody climbs through {name}, {wide} wide; an arm may still reach the lock beside it."
+    return f"From {name} no bedroom and no room of the heart of the home is reached on foot."
 
 
 def _way_answer(walk: Walk, states: Sequence[WayIn]) -> Answer:
@@ -232,10 +248,14 @@ def _unseen_words(house: House, way: WayIn) -> str:
 def sound_answer(house: House) -> Answer:
     """Levels at every bed and in every closed room, the rings of each sounder in a free field, and the assumptions."""
     asked, sources = house.practice.number("sound.bedside"), sounders(house.plan)
-    rooms = listen(house.scenes, house.practice, sources, room_middles(house.plan, house.scenes))
+    ears = [*pillows(house.plan), *room_middles(house.plan, house.scenes)]
+    straight = listen(house.scenes, house.practice, sources, ears)
+    ways = WaysRound(house.scenes, house.practice, sources, ears)
+    heard = ways.heard(straight, _QUIETEST)
+    beds = {one.thing for one in pillows(house.plan)}
     return {
-        "beds": [_heard_answer(heard, asked) for heard in house.heard_in_bed],
-        "rooms": [_heard_answer(heard, asked) for heard in rooms],
+        "beds": [_heard_answer(one, asked) for one in heard if one.listener.thing in beds],
+        "rooms": [_heard_answer(one, asked) for one in heard if one.listener.thing not in beds],
         "bands": [
             {"name": "wakes", "from_dba": asked},
             {"name": "heard awake", "from_dba": min(_AWAKE, asked)},

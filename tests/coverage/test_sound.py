@@ -6,6 +6,7 @@ import pytest
 
 from app.coverage.partitions import composite_loss
 from app.coverage.sound import level_at, listen, pillows, reach_of_level, room_middles, sounders, summed
+from app.coverage.sound_round import WaysRound
 from app.plan.reading import plan_from
 from app.review.house import House
 from tests.review.sound_house import SoundHouse
@@ -173,3 +174,53 @@ def test_turning_the_house_changes_nothing():
         *(listen(h.scenes, h.practice, sounders(h.plan), pillows(h.plan)) for h in (straight, oblique)), strict=True
     ):
         assert one.level == pytest.approx(two.level, abs=1e-6)
+
+
+def around(house, quietest=0.0):
+    one = house_of(house)
+    sources, ears = sounders(one.plan), pillows(one.plan)
+    straight = listen(one.scenes, one.practice, sources, ears)
+    return straight, WaysRound(one.scenes, one.practice, sources, ears).heard(straight, quietest)
+
+
+def test_way_round_by_the_door_beats_the_way_through_the_wall():
+    """The door stands 9.5 ft beside the straight way: 2 · √(12² + 9.5²) in plan, and 17 dB."""
+    house = corridor(kind="door").change("MID", offset=1)
+    (straight,), (round_by,) = around(house)
+    feet = math.dist((28, 12), (16, 2.5)) + math.dist((16, 2.5), (4, 12))
+    assert round_by.rays[0].feet == pytest.approx(feet, abs=0.01)
+    assert round_by.level == pytest.approx(level_at(105, feet) - 17, abs=0.01)
+    assert round_by.rays[0].crossed == ("MID",)
+    assert round_by.level > straight.level
+
+
+def test_straight_way_stays_where_it_is_louder():
+    (straight,), (round_by,) = around(corridor(kind="cased"))
+    assert round_by.level == pytest.approx(straight.level, abs=1e-6)
+
+
+def test_height_counts_on_the_way_round():
+    house = corridor(kind="cased").change("SRX", height=8)
+    (straight,), (round_by,) = around(house)
+    assert straight.rays[0].feet == pytest.approx(math.hypot(24, 6))
+    assert round_by.rays[0].feet >= straight.rays[0].feet - 1e-6
+
+
+def test_ways_round_end_where_they_are_too_quiet():
+    house = corridor(kind="door").change("MID", offset=1)
+    _, (loud,) = around(house, quietest=90)
+    (straight,), _ = around(house)
+    assert loud.level == straight.level
+
+
+def test_searching_from_ears_and_from_sounders_hears_the_same():
+    house = SoundHouse().add("fixtures", id="bed2", kind="bed", at=[24, 21])
+    house.add("fixtures", id="bed3", kind="bed", at=[28, 21]).add("fixtures", id="bed4", kind="bed", at=[20.5, 4])
+    one = house_of(house)
+    sources, ears = sounders(one.plan), pillows(one.plan)
+    straight = listen(one.scenes, one.practice, sources, ears)
+    assert len(sources) < len(ears)
+    together = WaysRound(one.scenes, one.practice, sources, ears).heard(straight, 0.0)
+    for number, ear in enumerate(ears):
+        (alone,) = WaysRound(one.scenes, one.practice, sources, [ear]).heard([straight[number]], 0.0)
+        assert alone.level == pytest.approx(together[number].level, abs=1e-6)

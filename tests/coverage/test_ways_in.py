@@ -130,7 +130,23 @@ def test_nobody_walks_through_a_fixed_leaf_a_slit_or_an_inner_window():
 
 def test_opening_that_leads_to_no_goal_is_named():
     assert answer(SoundHouse().drop("D2"))["no_way"] == []
-    assert answer(SoundHouse().drop("D2", "D3"))["no_way"] == ["D1"]
+    (told,) = answer(SoundHouse().drop("D2", "D3"))["no_way"]
+    assert told["opening"] == "D1"
+
+
+def test_sidelight_is_too_narrow_to_climb_through_but_not_for_an_arm():
+    house = SoundHouse().add("openings", id="SL", wall="s", kind="window", offset=8.1, width=0.9, operable=False)
+    (told,) = answer(house)["no_way"]
+    assert told["opening"] == "SL"
+    assert "lock" in told["words"]
+
+
+def test_people_climb_in_over_a_tub_but_not_over_a_tall_cabinet():
+    tub = {"id": "tub", "kind": "obstruction", "polygon": [[29.2, 5], [31.75, 5], [31.75, 11], [29.2, 11]], "top": 1.8}
+    house = SoundHouse().add("fixtures", **tub)
+    assert way(house, "W1", "great")["feet"] == pytest.approx(8, abs=1e-3)
+    tall = house.change("tub", top=6)
+    assert [told["opening"] for told in answer(tall)["no_way"]] == ["W1"]
 
 
 def test_stairs_link_rooms_that_lie_over_each_other():

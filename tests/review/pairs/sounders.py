@@ -13,7 +13,7 @@ PAIRS = {
         SoundHouse().change("SR1", at=[10.1, 11.75]),
     ),
     "siren.bedside": (
-        SoundHouse().practice(siren__rated=103),
+        SoundHouse().practice(siren__rated=92),
         SoundHouse().practice(siren__rated=104),
     ),
     "siren.hearing": (
