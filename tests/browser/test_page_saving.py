@@ -1,0 +1,77 @@
+"""Nothing is lost: two tabs on one plan, a server that is killed, faults that the server finds."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.browser.conftest import PlanPage, one_room
+
+pytestmark = pytest.mark.browser
+
+
+def _rename(house: PlanPage, name: str) -> None:
+    house.page.locator("#plan-name").fill(name)
+    house.page.keyboard.press("Enter")
+
+
+def _two_tabs(open_plan: Any) -> tuple[PlanPage, PlanPage]:
+    first = open_plan(one_room())
+    second = PlanPage(first.page.context.new_page(), first.server, first.id)
+    _rename(first, "By the first")
+    first.wait_saved()
+    _rename(second, "By the second")
+    second.page.wait_for_selector("#conflict[open]")
+    return first, second
+
+
+def test_the_later_of_two_tabs_is_told_and_nothing_is_overwritten(open_plan: Any) -> None:
+    first, second = _two_tabs(open_plan)
+    assert first.server.plan(first.id)["name"] == "By the first"
+    assert "changed elsewhere" in second.page.locator("#saved").inner_text()
+    second.page.get_by_role("button", name="Take theirs").click()
+    assert second.page.locator("#plan-name").input_value() == "By the first"
+    assert second.saved()["name"] == "By the first"
+
+
+def test_the_later_tab_may_keep_its_own_as_a_new_revision(open_plan: Any) -> None:
+    _, second = _two_tabs(open_plan)
+    second.page.get_by_role("button", name="Keep mine").click()
+    assert second.saved()["name"] == "By the second"
+
+
+def test_the_later_tab_may_save_its_own_as_a_copy(open_plan: Any) -> None:
+    first, second = _two_tabs(open_plan)
+    second.page.get_by_role("button", name="Save mine as a copy").click()
+    second.page.wait_for_url(lambda url: first.id not in url)
+    second.page.wait_for_selector("body[data-ready]")
+    assert second.page.locator("#plan-name").input_value() == "By the second (copy)"
+    assert first.server.plan(first.id)["name"] == "By the first"
+
+
+def test_what_was_drawn_while_the_server_was_away_outlives_a_reload(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    house.server.kill()
+    try:
+        house.drag((4, 14), (20, 10))
+        house.page.wait_for_selector('#saved[data-state="away"]')
+        assert "kept here" in house.page.locator("#saved").inner_text()
+        with pytest.raises(Exception, match="ERR_CONNECTION_REFUSED"):
+            house.page.reload()
+    finally:
+        house.server.start()
+    house.open()
+    assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([20, 10], abs=0.2)
+
+
+def test_the_page_sends_again_by_itself_when_the_server_is_back(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.server.kill()
+    try:
+        _rename(house, "Drawn offline")
+        house.page.wait_for_selector('#saved[data-state="away"]')
+    finally:
+        house.server.start()
+    house.page.wait_for_selector('#saved[data-state="saved"]', timeout=30_000)
+    assert house.server.plan(house.id)["name"] == "Drawn offline"
