@@ -11,6 +11,7 @@ import math
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -40,10 +41,11 @@ def vantage_region(scene: LevelScene, pane: int, z: float, reach: float, within:
     if region.is_empty:
         return region
     hidden = _blind_regions(scene, pane, z, region, reach)
-    return shapely.difference(region, shapely.union_all(hidden)) if hidden else region
+    hidden = hidden[shapely.intersects(hidden, region)]
+    return shapely.difference(region, shapely.union_all(hidden)) if len(hidden) else region
 
 
-def _blind_regions(scene: LevelScene, pane: int, z: float, region: BaseGeometry, reach: float) -> list[BaseGeometry]:
+def _blind_regions(scene: LevelScene, pane: int, z: float, region: BaseGeometry, reach: float) -> NDArray[np.object_]:
     """For every body that could come between, the plan region from which it hides some of the pane."""
     panes, bodies = scene.panes, scene.bodies
     between = shapely.convex_hull(shapely.union(region, shapely.LineString(panes.ends[pane])))
@@ -52,34 +54,37 @@ def _blind_regions(scene: LevelScene, pane: int, z: float, region: BaseGeometry,
     near = near[(bodies.base[near] < high) & (bodies.top[near] > low)]
     origin, along = panes.origin[pane], panes.direction[pane]
     across = np.array([-along[1], along[0]])
-    width, sill, head = float(panes.width[pane]), float(panes.sill[pane]), float(panes.head[pane])
-    reached = (shapely.get_coordinates(region) - origin) @ across
-    sides = [side for side in (1.0, -1.0) if (side * reached).max() > TOUCH]
-    regions = []
-    for body in near:
-        ends = bodies.centreline[body] - origin
-        if np.all(np.abs(ends @ across) <= SAME_LINE):
-            continue
-        offset = bodies.corners[body] - origin
-        for side in sides:
-            plan = _cut_at_pane(np.column_stack([offset @ along, side * (offset @ across)]))
-            if plan is None:
-                continue
-            corners: FloatArray | None
-            if bodies.base[body] <= low and bodies.top[body] >= high:
-                corners = _upright(plan, width, reach)
-            else:
-                corners = _slice(plan, (bodies.base[body], bodies.top[body]), (width, sill, head), z, reach)
+    glass = (float(panes.width[pane]), float(panes.sill[pane]), float(panes.head[pane]))
+    # A comparison with NaN, an obstruction's centreline, is never true.
+    near = near[~(np.abs((bodies.centreline[near] - origin) @ across) <= SAME_LINE).all(axis=1)]
+    offset = bodies.corners[near] - origin
+    u, height = offset @ along, (shapely.get_coordinates(region) - origin) @ across
+    outlines: list[FloatArray] = []
+    for side in (1.0, -1.0):
+        c, farthest = side * (offset @ across), float((side * height).max())
+        # What lies in the pane's plane or behind it, or farther off than any eye, hides nothing.
+        comes_between = (c.max(axis=1) > TOUCH) & (c.min(axis=1) < farthest)
+        upright = (bodies.base[near] <= low) & (bodies.top[near] >= high)
+        whole = comes_between & upright & (c.min(axis=1) >= 0)
+        found = list(_upright(np.stack([u[whole], c[whole]], axis=2), glass[0], reach))
+        for index in np.flatnonzero(comes_between & ~whole):
+            plan = _cut_at_pane(np.column_stack([u[index], c[index]]))
+            span = (float(bodies.base[near[index]]), float(bodies.top[near[index]]))
+            corners = (
+                _upright(plan[None], glass[0], reach)[0] if upright[index] else _slice(plan, span, glass, z, reach)
+            )
             if corners is not None:
-                place = origin + corners[:, :1] * along + side * corners[:, 1:] * across
-                regions.append(shapely.MultiPoint(place).convex_hull)
-    return regions
+                found.append(corners)
+        outlines += [origin + corners[:, :1] * along + side * corners[:, 1:] * across for corners in found]
+    if not outlines:
+        return np.empty(0, dtype=object)
+    owner = np.repeat(np.arange(len(outlines)), [len(outline) for outline in outlines])
+    hulls: NDArray[np.object_] = shapely.convex_hull(shapely.linestrings(np.concatenate(outlines), indices=owner))
+    return hulls
 
 
-def _cut_at_pane(plan: FloatArray) -> FloatArray | None:
-    """Corners (n, 2) of (u, c) of the part of a convex footprint on the side c ≥ 0, None where there is none."""
-    if plan[:, 1].max() <= TOUCH:
-        return None
+def _cut_at_pane(plan: FloatArray) -> FloatArray:
+    """Corners (n, 2) of (u, c) of the part on the side c ≥ 0 of a convex footprint that reaches beyond it."""
     if plan[:, 1].min() >= 0:
         return plan
     kept = []
@@ -91,10 +96,10 @@ def _cut_at_pane(plan: FloatArray) -> FloatArray | None:
     return np.array(kept)
 
 
-def _upright(plan: FloatArray, width: float, reach: float) -> FloatArray:
-    """Corners of the blind region of a body that is higher and lower than every sight line."""
-    directions = np.concatenate([plan, plan - (width, 0.0)])
-    return _blown(plan, np.arctan2(directions[:, 1], directions[:, 0]), reach)
+def _upright(plans: FloatArray, width: float, reach: float) -> FloatArray:
+    """Spots (k, n, 2) whose hulls are the blind regions of bodies (k, m, 2) that no line passes above or below."""
+    directions = np.concatenate([plans, plans - (width, 0.0)], axis=1)
+    return _blown(plans, np.arctan2(directions[..., 1], directions[..., 0]), reach)
 
 
 def _slice(
@@ -116,7 +121,8 @@ def _slice(
     corners = np.array(spots)
     if not len(endless):
         return corners
-    return _blown(corners, np.arctan2(endless[:, 1], endless[:, 0]), reach)
+    blown: FloatArray = _blown(corners[None], np.arctan2(endless[None, :, 1], endless[None, :, 0]), reach)[0]
+    return blown
 
 
 def _crossings_of_body(body: FloatArray, z: float) -> list[FloatArray]:
@@ -135,8 +141,12 @@ def _crossings_of_rays(body: FloatArray, rays: FloatArray, z: float) -> list[Flo
 
 
 def _blown(corners: FloatArray, turns: FloatArray, reach: float) -> FloatArray:
-    """The corners and the corners moved far away in every direction between the outermost of ``turns`` (0 to π)."""
+    """Corners (k, m, 2) with their images far away in the outermost of ``turns`` (k, t), which lie from 0 to π.
+
+    Between those two directions one corner's images are enough: they only keep the far end from being cut short.
+    """
     turns = np.where(turns < -1e-9, turns + 2 * math.pi, np.abs(turns))
-    fan = np.linspace(turns.min(), turns.max(), _FAN)
-    far = 4 * reach * np.column_stack([np.cos(fan), np.sin(fan)])
-    return np.concatenate([corners, (corners[:, None] + far[None]).reshape(-1, 2)])
+    fan = np.linspace(turns.min(axis=1), turns.max(axis=1), _FAN, axis=1)
+    far = 4 * reach * np.stack([np.cos(fan), np.sin(fan)], axis=2)
+    first, last = corners + far[:, :1], corners + far[:, -1:]
+    return np.concatenate([corners, first, last, corners[:, :1] + far], axis=1)

@@ -48,9 +48,10 @@ def places_of(regions: Sequence[BaseGeometry], zones: Sequence[tuple[int, BaseGe
     points = _cell_points(shapes, zone_shapes) if complete else _lattice(shapes)
     held = _holding(shapes, points)
     penalties = np.zeros(len(points), dtype=np.int64)
-    for weight, zone in zones:
-        shapely.prepare(zone)
-        penalties[shapely.contains_xy(zone, points[:, 0], points[:, 1])] += weight
+    if len(zones):
+        weights = np.array([weight for weight, _ in zones])
+        zone, point = shapely.STRtree(shapely.points(points)).query(zone_shapes, predicate="intersects")
+        np.add.at(penalties, point, weights[zone])
     return Places(tuple(_undominated(points, held, penalties)), complete)
 
 

@@ -190,10 +190,10 @@ class Ears:
         cell = self.ceilings.hanging(self.scene.faces.face_at(place.x, place.y))
         for pane in own:
             cell = shapely.intersection(cell, self.regions[pane])
-        for _, zone in zones:
-            if not shapely.contains_xy(zone, place.x, place.y):
-                cell = shapely.difference(cell, zone)
-        return areas_of(cell)
+        unloved = np.array([zone for _, zone in zones], dtype=object)
+        unloved = unloved[shapely.intersects(unloved, cell)]
+        unloved = unloved[~shapely.contains_xy(unloved, place.x, place.y)]
+        return areas_of(shapely.difference(cell, shapely.union_all(unloved)))
 
     def _axes(self, place: Place, own: Sequence[int]) -> FloatArray:
         """The middles of the room and of the glass, whose lines a detector hangs on where it can."""
