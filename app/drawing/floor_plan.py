@@ -5,21 +5,22 @@ Each part of it is drawn by a module of ``app.drawing.house``; here is the order
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.drawing.house.board import Board, Box
 from app.drawing.house.devices import draw_devices, place_symbols
 from app.drawing.house.dimensions import draw_dimensions
-from app.drawing.house.fixtures import draw_beds, draw_obstructions, draw_signs
+from app.drawing.house.fixtures import bed_outlines, draw_beds, draw_obstructions, draw_signs
 from app.drawing.house.half_walls import draw_half_wall_notes
 from app.drawing.house.obstruction_names import draw_obstruction_names
-from app.drawing.house.openings import draw_openings
+from app.drawing.house.openings import draw_openings, swept_floor
 from app.drawing.house.outline import Edge, building, main_direction, outer_edges, square_bounds
 from app.drawing.house.proof import draw_glass, draw_seen_floor, draw_tags, draw_watch_lines
 from app.drawing.house.room_names import draw_room_names
@@ -27,7 +28,11 @@ from app.drawing.house.walls import WallPlan, draw_walls, wall_plan
 from app.drawing.maker import SVG
 from app.drawing.strokes import Strokes
 from app.drawing.view import View
+from app.geometry.bodies import wall_corners
 from app.geometry.scene import LevelScene
+from app.plan.model import Device
+
+WORDS_FROM = 1.5  # mm a foot, 1:203
 
 Answers = Sequence[Mapping[str, Any]]
 
@@ -93,55 +98,76 @@ class LevelDrawing:
 
     def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
         """The level as a group, words only within ``limits`` (left, top, right, bottom in mm)."""
-        level = self.scene.level
-        solid = shapely.transform(
-            self.walls.closed, lambda points: points * [view.scale, -view.scale] + [view.left, view.base]
-        )
-        board = Board(solid, limits)
         group = SVG.g(class_="floor-plan")
-        beneath, above, signs = Strokes(), Strokes(), Strokes()
+        for name, strokes in self._lines(view, limits).items():
+            group.add(strokes.group(name))
+        if legible(view.scale):
+            for part in self._signs_and_words(view, limits, sizes):
+                group.add(part)
+        group.add(draw_dimensions(self.scene, self.edges, view, self.units, sizes.dimension))
+        return group
+
+    def _lines(self, view: View, limits: Box) -> dict[str, Strokes]:
+        """What is drawn in lines: beneath the walls, and the walls with what stands in them."""
+        level, beneath, walls = self.scene.level, Strokes(), Strokes()
         draw_seen_floor(beneath, self.motions, view)
         draw_obstructions(beneath, level, view)
         draw_beds(beneath, level, self.walls.closed, view)
         draw_watch_lines(beneath, self.scene, self.panes, view)
-        draw_walls(above, self.walls, view)
-        draw_openings(above, self.scene, view)
-        draw_glass(above, self.scene, self.panes, view)
+        draw_walls(walls, self.walls, view)
+        draw_openings(walls, self.scene, view)
+        draw_glass(walls, self.scene, self._panes_within(view, limits), view)
+        return {"beneath": beneath, "walls": walls}
+
+    def _signs_and_words(self, view: View, limits: Box, sizes: Sizes) -> Iterator[Any]:
+        """Signs, symbols and words, each placed clear of those before it: what must stand where it is comes first."""
+        level, signs = self.scene.level, Strokes()
+        bodies = [self._on_paper(shapely.Polygon(wall_corners(wall)), view) for wall in level.walls]
+        board = Board(np.array(bodies, dtype=object), limits)
         spots = draw_signs(signs, level, view, sizes.sign)
         for x, y in spots:
             board.take((x - 1.4 * sizes.sign, y - 1.1 * sizes.sign, x + 1.4 * sizes.sign, y + 1.1 * sizes.sign))
-        for name, strokes in (("beneath", beneath), ("walls", above), ("signs", signs)):
-            group.add(strokes.group(name))
-        floors = {
-            room["id"]: shapely.union_all(
-                [shapely.Polygon([view.spot(corner) for corner in ring]) for ring in room["outline"]]
-            )
-            for room in self.rooms
-            if room["outline"]
-        }
+        yield signs.group("signs")
         devices = [device for device in level.devices if _within(view.spot(device.at), limits)]
-        homes = {device: floors[room] for device, room in self.rooms_of_devices.items() if room in floors}
-        places = place_symbols(devices, spots, homes, board, view, sizes.symbol)
+        places = place_symbols(devices, spots, self._homes(devices, view), board, view, sizes.symbol)
         tags = draw_tags(self.scene, self._panes_within(view, limits), board, view, sizes.label)
         marks = {room.id: room.at for room in level.rooms if _within(view.spot(room.at), limits)}
         rooms = [room for room in self.rooms if room["id"] in marks]
-        furniture = shapely.union_all(
-            [
-                shapely.Polygon([view.spot(corner) for corner in fixture.polygon])
-                for fixture in level.fixtures
-                if fixture.polygon is not None
-            ]
-        )
-        group.add(draw_room_names(rooms, marks, furniture, board, view, self.units, sizes.room))
-        group.add(draw_devices(devices, self.names, places, board, view, sizes.symbol, sizes.label))
-        group.add(tags)
-        group.add(draw_half_wall_notes(level, board, view, self.units, sizes.label))
-        group.add(draw_obstruction_names(level, board, view, sizes.label))
-        group.add(draw_dimensions(self.scene, self.edges, view, self.units, sizes.dimension))
-        return group
+        in_use = self._on_paper(self.in_use, view)
+        yield draw_room_names(rooms, marks, in_use, board, view, self.units, sizes.room)
+        yield draw_devices(devices, self.names, places, board, view, sizes.symbol, sizes.label)
+        yield tags
+        yield draw_half_wall_notes(level, board, view, self.units, sizes.label)
+        yield draw_obstruction_names(level, board, view, sizes.label)
+
+    def _homes(self, devices: Sequence[Device], view: View) -> dict[str, BaseGeometry]:
+        """The floor on paper of the room that each device belongs to."""
+        outlines = {room["id"]: room["outline"] for room in self.rooms if room["outline"]}
+        homes = {}
+        for device in devices:
+            outline = outlines.get(self.rooms_of_devices.get(device.id, ""))
+            if outline:
+                homes[device.id] = self._on_paper(shapely.union_all([shapely.Polygon(ring) for ring in outline]), view)
+        return homes
+
+    @cached_property
+    def in_use(self) -> BaseGeometry:
+        """Floor under furniture, beds and the swing of doors, where a room's name is less easily read."""
+        level = self.scene.level
+        parts: list[BaseGeometry] = [shapely.Polygon(fixture.polygon) for fixture in level.fixtures if fixture.polygon]
+        parts += [shapely.Polygon(outline) for outline in bed_outlines(level, self.walls.closed)]
+        return shapely.union_all([*parts, *swept_floor(self.scene)])
+
+    def _on_paper(self, area: BaseGeometry, view: View) -> BaseGeometry:
+        return shapely.transform(area, lambda points: points * [view.scale, -view.scale] + [view.left, view.base])
 
     def _panes_within(self, view: View, limits: Box) -> Answers:
-        return [pane for pane in self.panes if _within(view.spot(pane["segment"][0]), limits)]
+        return [pane for pane in self.panes if any(_within(view.spot(end), limits) for end in pane["segment"])]
+
+
+def legible(scale: float) -> bool:
+    """Whether signs and words are drawn at a scale in mm a foot: on a site's plan they would cover the houses."""
+    return scale >= WORDS_FROM
 
 
 def _within(spot: Sequence[float], limits: Box) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
-from shapely.geometry.base import BaseGeometry
+from numpy.typing import NDArray
 
 from app.drawing.view import Spot
 from app.geometry.bodies import BoolArray, FloatArray
@@ -19,19 +19,24 @@ _ON_SOLID = 0.6  # how much an overlap with a wall weighs beside one with words
 
 
 class Board:
-    """Boxes (left, top, right, bottom) already taken, in the picture's unit, and what is solid."""
+    """Boxes (left, top, right, bottom) already taken, in the picture's unit, and the ``solids`` that stand there."""
 
-    def __init__(self, solid: BaseGeometry, limits: Box) -> None:
-        self._solid = solid
+    def __init__(self, solids: NDArray[np.object_], limits: Box) -> None:
+        self._solids = solids
+        self._tree = shapely.STRtree(solids)
         self._limits = limits
         self._taken: FloatArray = np.empty((256, 4))
         self._count = 0
-        shapely.prepare(solid)
 
     @property
     def taken(self) -> FloatArray:
         """Every box taken so far (n, 4)."""
         return self._taken[: self._count]
+
+    def holds(self, spot: Spot) -> bool:
+        """Whether a place lies within the limits."""
+        left, top, right, bottom = self._limits
+        return left <= spot[0] <= right and top <= spot[1] <= bottom
 
     def take(self, box: Box) -> None:
         """Take a box, whatever lies there."""
@@ -52,9 +57,8 @@ class Board:
         inside = max(0.0, min(right, high_x) - max(left, low_x)) * max(0.0, min(bottom, high_y) - max(top, low_y))
         over += 4 * (area - inside)
         shape = shapely.box(*box)
-        if self._solid.intersects(shape):
-            over += _ON_SOLID * float(shapely.intersection(self._solid, shape).area)
-        return over
+        under = self._solids[self._tree.query(shape)]
+        return over + _ON_SOLID * float(shapely.area(shapely.intersection(under, shape)).sum())
 
     def free(self, boxes: FloatArray) -> BoolArray:
         """For each box (n, 4) whether it lies over nothing that is taken, over no wall, and within the limits."""
@@ -66,7 +70,9 @@ class Board:
             np.minimum(taken[:, 3], bottom[:, None]) > np.maximum(taken[:, 1], top[:, None])
         )
         free &= ~over.any(axis=1)
-        free[free] &= ~shapely.intersects(self._solid, shapely.box(*boxes[free].T))
+        clear = np.flatnonzero(free)
+        on_solid, _ = self._tree.query(shapely.box(*boxes[clear].T), predicate="intersects")
+        free[clear[on_solid]] = False
         return free
 
     def place(self, boxes: Sequence[Box], *, at_most: float = float("inf")) -> int | None:

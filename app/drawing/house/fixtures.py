@@ -71,14 +71,26 @@ def hatching(area: BaseGeometry, step: float = HATCH_STEP, *, rising: bool = Tru
 
 
 def draw_beds(strokes: Strokes, level: Level, solid: BaseGeometry, view: View) -> None:
-    """Draw every bed."""
+    """Draw every bed; ``solid`` is what stands in its way, in feet."""
     for fixture in level.fixtures:
         if fixture.kind == "bed" and fixture.at is not None:
-            outline = _bed_outline(fixture.at, level)
-            if outline is None or shapely.Polygon(outline[0]).buffer(-0.05).intersects(solid):
-                strokes.add(_SIGN, sign_path("bed", view.spot(fixture.at)))
+            rings = _bed_in_place(fixture.at, level, solid)
+            if rings:
+                strokes.add(_OUTLINE, *(view.rings([ring]) for ring in rings))
             else:
-                strokes.add(_OUTLINE, *(view.rings([ring]) for ring in outline))
+                strokes.add(_SIGN, sign_path("bed", view.spot(fixture.at)))
+
+
+def bed_outlines(level: Level, solid: BaseGeometry) -> list[list[Spot]]:
+    """The mattress of every bed that is drawn, in feet."""
+    beds = [fixture.at for fixture in level.fixtures if fixture.kind == "bed" and fixture.at is not None]
+    return [rings[0] for at in beds if (rings := _bed_in_place(at, level, solid))]
+
+
+def _bed_in_place(at: Spot, level: Level, solid: BaseGeometry) -> list[list[Spot]]:
+    """A bed's outlines where no wall is in their way, else nothing."""
+    rings = _bed_outline(at, level)
+    return [] if rings is None or shapely.Polygon(rings[0]).buffer(-0.05).intersects(solid) else rings
 
 
 def _bed_outline(at: Spot, level: Level) -> list[list[Spot]] | None:

@@ -22,6 +22,8 @@ def draw_half_wall_notes(level: Level, board: Board, view: View, units: str, siz
             continue
         text = f"half wall {drawn_length(wall.height, units)} AFF"
         line = Course.of((wall.a, wall.b))
+        if not board.holds(view.spot(line.at(line.length / 2))):
+            continue
         upright = abs(line.along[1]) > abs(line.along[0])
         wide, high = text_width(text, size) + 0.6, size * 1.1
         box_size = (high, wide) if upright else (wide, high)

@@ -22,6 +22,8 @@ def draw_obstruction_names(level: Level, board: Board, view: View, size: float) 
         if fixture.polygon is None or not fixture.label:
             continue
         shape = shapely.Polygon([view.spot(corner) for corner in fixture.polygon])
+        if not board.holds((shape.centroid.x, shape.centroid.y)):
+            continue
         wide, high = text_width(fixture.label, small) + 0.6, small * 1.1
         middle = shape.representative_point() if not shape.contains(shape.centroid) else shape.centroid
         heart = (middle.x, middle.y)

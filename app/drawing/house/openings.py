@@ -5,6 +5,9 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import shapely
+from shapely.geometry.base import BaseGeometry
+
 from app.drawing.course import Course
 from app.drawing.house.swings import swing_side
 from app.drawing.palette import PAPER
@@ -32,6 +35,19 @@ def draw_openings(strokes: Strokes, scene: LevelScene, view: View) -> None:
         wall = scene.level.wall_by_id[opening.wall]
         gap = Course.of((wall.along(opening.offset), wall.along(min(opening.end, wall.length))))
         _draw(strokes, opening, gap, wall.thickness / 2, swing_side(scene, opening), view)
+
+
+def swept_floor(scene: LevelScene) -> list[BaseGeometry]:
+    """The floor that the leaves of swinging doors sweep, in feet, as their bounding boxes along the wall."""
+    swept: list[BaseGeometry] = []
+    for opening in scene.level.openings:
+        if opening.kind == "door" and opening.leaf == "swing":
+            wall = scene.level.wall_by_id[opening.wall]
+            gap = Course.of((wall.along(opening.offset), wall.along(min(opening.end, wall.length))))
+            reach = gap.length / 2 if gap.length >= PAIR_FROM else gap.length
+            far = swing_side(scene, opening) * (wall.thickness / 2 + reach)
+            swept.append(shapely.Polygon([gap.at(0), gap.at(gap.length), gap.at(gap.length, far), gap.at(0, far)]))
+    return swept
 
 
 def _draw(strokes: Strokes, opening: Opening, gap: Course, half: float, side: int, view: View) -> None:

@@ -30,6 +30,7 @@ MISSED_HATCH = Look(THIN, colour=MISSED)
 WATCH = Look(FINE, colour=REACH, dash="0.35 1.05")
 SEEN = Look(FINE, colour=SEEN_FLOOR)
 SEEN_EDGE = Look(FINE, colour=REACH, dash="2.4 0.8 0.4 0.8")
+_MISSED_STEP = 1.2  # mm along a bar between the lines that hatch it
 SEEN_STEP = 3.6  # mm between the lines that hatch seen floor
 MARK = 0.42  # of the size of the words beside it: half width of a status's mark
 _UPRIGHT = math.cos(math.radians(12))
@@ -79,12 +80,20 @@ def draw_glass(strokes: Strokes, scene: LevelScene, panes: Answers, view: View) 
         for span in stretches:
             corners = [view.spot(corner) for corner in line.bar(span, wide, least=1.2 / view.scale)]
             strokes.add(MISSED_EDGE, line_through(corners) + "Z")
-            strokes.add(MISSED_HATCH, crossed(shapely.Polygon(corners)))
+            strokes.add(MISSED_HATCH, crossed(corners))
 
 
-def crossed(area: BaseGeometry) -> str:
-    """Path data of a close cross hatch within an area of the picture."""
-    return hatching(area, 0.85) + hatching(area, 0.85, rising=False)
+def crossed(corners: Sequence[Spot]) -> str:
+    """Path data of a close cross hatch in a rectangle of the picture, at 45° to its sides."""
+    edge, across = Course.of(corners[:2]), math.dist(corners[1], corners[2])
+    side = 1.0 if edge.aside(corners[2]) > 0 else -1.0
+    lines = []
+    for step in range(1, math.ceil((edge.length + across) / _MISSED_STEP)):
+        start = step * _MISSED_STEP - across
+        low, high = max(start, 0.0), min(start + across, edge.length)
+        for up, down in ((low - start, high - start), (across - low + start, across - high + start)):
+            lines.append(line_through((edge.at(low, side * up), edge.at(high, side * down))))
+    return "".join(lines)
 
 
 def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size: float) -> Any:

@@ -7,7 +7,7 @@ from typing import Any
 
 import shapely
 
-from app.drawing.floor_plan import LevelDrawing
+from app.drawing.floor_plan import LevelDrawing, legible
 from app.drawing.house.fixtures import SIGN_WORDS, shown_signs, sign_lines, sign_path
 from app.drawing.house.proof import HEARD, MISSED_EDGE, MISSED_HATCH, SEEN_EDGE, WATCH, crossed, seen_hatch, status_mark
 from app.drawing.house.walls import HALF_WALL, is_half
@@ -26,7 +26,7 @@ Entry = tuple[str, Callable[[Spot], Any]]
 
 def legend_entries(drawing: LevelDrawing, symbol: float, scale: float) -> list[Entry]:
     """What a level's plan uses at a scale in mm a foot, each with its words and what draws its sign about a place."""
-    return [*_glass(drawing), *_devices(drawing, symbol), *_shell(drawing, scale)]
+    return [*_glass(drawing), *(_devices(drawing, symbol) if legible(scale) else ()), *_shell(drawing, scale)]
 
 
 def _glass(drawing: LevelDrawing) -> Iterator[Entry]:
@@ -56,7 +56,7 @@ def _shell(drawing: LevelDrawing, scale: float) -> Iterator[Entry]:
         yield "Half wall, height as noted", _half_wall
     if any(opening.kind == "cased" for opening in level.openings):
         yield "Cased opening (no door)", _cased
-    kinds = {fixture.kind for fixture in shown_signs(level, scale)}
+    kinds = {fixture.kind for fixture in shown_signs(level, scale)} if legible(scale) else set()
     kinds |= {"obstruction"} if any(fixture.polygon for fixture in level.fixtures) else set()
     for kind, words in SIGN_WORDS.items():
         if kind in kinds:
@@ -75,9 +75,10 @@ def _covered(at: Spot) -> Any:
 
 def _missed(status: str, at: Spot) -> Any:
     strokes = Strokes()
-    box = shapely.box(at[0] - 1.5, at[1] - 1.1, at[0] + 5, at[1] + 1.1)
-    strokes.add(MISSED_EDGE, line_through(box.exterior.coords[:-1]) + "Z")
-    strokes.add(MISSED_HATCH, crossed(box))
+    left, top, right, bottom = at[0] - 1.5, at[1] - 1.1, at[0] + 5, at[1] + 1.1
+    corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
+    strokes.add(MISSED_EDGE, line_through(corners) + "Z")
+    strokes.add(MISSED_HATCH, crossed(corners))
     group = strokes.group(status)
     group.add(status_mark(status, (at[0] - 3.6, at[1]), 1.0))
     return group

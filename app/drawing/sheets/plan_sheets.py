@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from app.drawing.floor_plan import LevelDrawing, Sizes
+from app.drawing.floor_plan import LevelDrawing, Sizes, legible
 from app.drawing.house.board import Box
 from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
-from app.drawing.lettering import SMALLEST, lettered, word_box
+from app.drawing.lettering import SMALLEST, lettered, paragraph, word_box, wrapped
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
@@ -21,6 +21,7 @@ from app.drawing.view import View
 from app.drawing.weights import CUT
 
 _AIR = 1.5  # mm between the frame and what is drawn
+_TOO_SMALL = "Too small for names and devices: choose a larger scale or paper, or read the schedules."
 _MATCH = 7.0  # mm that a match line and its words take
 
 
@@ -169,6 +170,9 @@ def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
     foot = bottom - 17.0 * f
     entries = legend_entries(drawing, 1.7 * f, scale.mm_per_foot)
     group.add(draw_legend(entries, (left, top + 5.5 * f), wide, foot - top - 7.5 * f, f))
+    if not legible(scale.mm_per_foot):
+        for line in paragraph(wrapped(_TOO_SMALL, 2.4 * f, wide), (left, foot - 10.0 * f), 2.4 * f, 3.2 * f):
+            group.add(line)
     radius = 4.6 * f
     group.add(north_arrow((right - radius - 1.0, bottom - radius - 2.0 * f), radius, 3.0 * f))
     group.add(scale_bar(scale, drawing.units, (left, bottom - 8.0 * f), wide - 4 * radius, 2.3 * f))
