@@ -90,9 +90,11 @@ def _waypoints(wiring: Wiring) -> Judged:
 
 
 def _gauge(wiring: Wiring) -> Judged:
-    for cable in dict.fromkeys(pull.cable for pull in wiring.pulls):
-        made = make_of(cable)
-        things = _devices(pull for pull in wiring.pulls if pull.cable == cable)
+    by_cable: dict[str, list[Pull]] = {}
+    for pull in wiring.pulls:
+        by_cable.setdefault(pull.cable, []).append(pull)
+    for cable, pulls in by_cable.items():
+        made, things = make_of(cable), _devices(pulls)
         if made is not None and made.gauge > LIGHTEST_GAUGE:
             yield things, f"{cable} is lighter than {LIGHTEST_GAUGE} AWG; choose {LIGHTEST_GAUGE}/{made.conductors}."
 

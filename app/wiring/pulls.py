@@ -7,7 +7,7 @@ power read the pulls and never measure again.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from app.geometry.scene import LevelScene, compile_level
@@ -55,6 +55,15 @@ class Pull:
     def can(self) -> str | None:
         """The id of the can where the pull ends."""
         return None if self.way is None else self.way.can
+
+
+def by_can(pulls: Iterable[Pull]) -> dict[str, list[Pull]]:
+    """The pulls that end at each can."""
+    ending: dict[str, list[Pull]] = {}
+    for pull in pulls:
+        if pull.way is not None:
+            ending.setdefault(pull.way.can, []).append(pull)
+    return ending
 
 
 def cut_length(measured: float, practice: Practice) -> int:

@@ -15,9 +15,8 @@ from itertools import pairwise
 from app.plan.devices import height_of
 from app.plan.model import Plan
 from app.plan.practice import DESIGN_VALUE, Practice
-from app.wiring.pulls import Pull
+from app.wiring.pulls import Pull, by_can
 from app.wiring.routes.run_heights import run_height
-from app.wiring.routes.way import Way
 
 DRILLED = {
     "door_contact": "Frame: size and depth from the sensor's spec sheet before drilling.",
@@ -130,26 +129,35 @@ def holes_of(plan: Plan, pulls: Sequence[Pull]) -> list[Hole]:
     practice = plan.practice_in_force
     runs = {level.id: run_height(level, practice) for level in plan.levels}
     holes = []
+    climbs = _climbs(pulls)
     for riser in plan.risers:
         low, high = sorted((runs[riser.from_level], runs[riser.to_level]))
-        cables = Counter(pull.cable for pull in pulls if pull.way and _climbs(pull.way, riser.at, low, high))
+        cables = Counter(
+            cable
+            for cable, bottom, top in climbs.get(_spot(riser.at), ())
+            if bottom <= low + NEAR and top >= high - NEAR
+        )
         if cables:
             holes.append(hole_for(cables.items(), practice, f"Riser {riser.id}", riser.id))
-    for can in dict.fromkeys(pull.can for pull in pulls if pull.can is not None):
-        cables = Counter(pull.cable for pull in pulls if pull.can == can)
+    for can, ending in by_can(pulls).items():
+        cables = Counter(pull.cable for pull in ending)
         holes.append(hole_for(cables.items(), practice, f"Down to can {can}", can))
     return holes
 
 
-def _climbs(way: Way, at: tuple[float, float], low: float, high: float) -> bool:
-    """Whether a way passes from one height to another at a place."""
-    return any(
-        math.dist(here[:2], at) <= NEAR
-        and math.dist(there[:2], at) <= NEAR
-        and min(here[2], there[2]) <= low + NEAR
-        and max(here[2], there[2]) >= high - NEAR
-        for here, there in pairwise(way.corners)
-    )
+def _climbs(pulls: Sequence[Pull]) -> dict[tuple[int, int], list[tuple[str, float, float]]]:
+    """The cable, bottom and top of every vertical stretch, by its spot on the plan."""
+    climbs: dict[tuple[int, int], list[tuple[str, float, float]]] = {}
+    for pull in pulls:
+        for here, there in pairwise(pull.way.corners if pull.way else ()):
+            if math.dist(here[:2], there[:2]) <= NEAR:
+                bottom, top = sorted((here[2], there[2]))
+                climbs.setdefault(_spot(here), []).append((pull.cable, bottom, top))
+    return climbs
+
+
+def _spot(at: Sequence[float]) -> tuple[int, int]:
+    return round(at[0] / NEAR), round(at[1] / NEAR)
 
 
 def hole_for(cables: Iterable[tuple[str, int]], practice: Practice, where: str = "", thing: str = "") -> Hole:

@@ -5,6 +5,7 @@ Quick and mostly optimal; what it finds is proved or improved by the bound and t
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from random import Random
 
@@ -80,14 +81,22 @@ def best_set(lengths: Sequence[int], waiting: Sequence[int], capacity: int) -> l
 
 
 def fill_greedily(lengths: Sequence[int], catalogue: Catalogue) -> list[Filled]:
-    """A plan that always exists: the largest boxes filled in turn, each then exchanged for the smallest that does."""
-    waiting = sorted(range(len(lengths)), key=lambda pull: (-lengths[pull], pull))
+    """A plan that always exists: the largest boxes filled in turn, each then exchanged for the smallest that does.
+
+    A filling is repeated while there are pulls of its lengths, so that the work does not grow with their number.
+    """
+    room = catalogue.largest.capacity
+    waiting: dict[int, list[int]] = {}
+    for pull in sorted(range(len(lengths)), key=lambda pull: (-lengths[pull], pull)):
+        waiting.setdefault(lengths[pull], []).append(pull)
     filled: list[Filled] = []
     while waiting:
-        taken = best_set(lengths, waiting, catalogue.largest.capacity)
-        held = set(taken)
-        waiting = [pull for pull in waiting if pull not in held]
-        filled.append((catalogue.smallest_for(sum(lengths[pull] for pull in taken)), tuple(taken)))
+        offered = [length for length, pulls in waiting.items() for _ in range(min(len(pulls), room // max(length, 1)))]
+        held = Counter(offered[number] for number in best_set(offered, range(len(offered)), room))
+        size = catalogue.smallest_for(sum(held.elements()))
+        times = min(len(waiting[length]) // count for length, count in held.items())
+        filled += [(size, tuple(waiting[length].pop(0) for length in held.elements())) for _ in range(times)]
+        waiting = {length: pulls for length, pulls in waiting.items() if pulls}
     return filled
 
 

@@ -19,6 +19,7 @@ from app.wiring.boxes.sizes import BoxSize, Catalogue, catalogue
 
 MOST_COSTS = 3
 MOST_MIXES = 4
+MOST_PULLS = 2000  # for more of one cable only the bound by feet is told
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,8 @@ def _best(lengths: Sequence[int], choice: Catalogue) -> tuple[list[Filled], int]
     bound = next(choice.costs_from(0, total))
     filled = merge(_by_hand(lengths, choice), choice)
     if _cost(filled, choice) == bound:
+        return filled, bound
+    if len(lengths) > MOST_PULLS:
         return filled, bound
     demand = Demand.of(lengths)
     start = [_pattern(demand, lengths, size, pulls) for size, pulls in filled]

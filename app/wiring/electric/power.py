@@ -13,7 +13,7 @@ from app.plan.model import Plan
 from app.plan.practice import DESIGN_VALUE, Practice
 from app.wiring.electric.battery import BASES, Battery, size_battery
 from app.wiring.electric.conductors import GAUGES, cool_resistance, drop, hot_resistance, longest_run, make_of
-from app.wiring.pulls import Pull
+from app.wiring.pulls import Pull, by_can
 
 CLASS_2_VOLTS, CLASS_2_VOLT_AMPERES = 30.0, 100.0
 CLASS_2_SOURCE = "NEC 725 and IRC Chapter 43: a Class 2 source, up to 30 V and 100 VA; the supply's listing decides"
@@ -99,7 +99,8 @@ def _feed(pull: Pull, milliamperes: float, practice: Practice) -> Feed:
 def supplies(plan: Plan, pulls: Sequence[Pull]) -> list[Supply]:
     """What hangs on each can of the plan, in the order of the file."""
     cans = [device.id for level in plan.levels for device in level.devices if device.kind == "can"]
-    return [_supply(can, [pull for pull in pulls if pull.can == can], plan.practice_in_force) for can in cans]
+    ending = by_can(pulls)
+    return [_supply(can, ending.get(can, []), plan.practice_in_force) for can in cans]
 
 
 def _supply(can: str, pulls: list[Pull], practice: Practice) -> Supply:

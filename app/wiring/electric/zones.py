@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from app.plan.practice import Practice
 from app.wiring.electric.conductors import cool_resistance, hot_resistance, make_of
 from app.wiring.electric.sides import Surroundings
-from app.wiring.pulls import Pull
+from app.wiring.pulls import Pull, by_can
 
 DOORS = ("door_contact", "overhead_door_contact")
 WITHOUT_ZONE = ("keypad", "siren")  # on the keypad bus and the siren output, not on a zone input
@@ -53,8 +53,8 @@ class Zone:
 def zones_of(pulls: Sequence[Pull], surroundings: Surroundings, practice: Practice) -> list[Zone]:
     """The zones of every can, numbered from 1 at each: doors, windows, motions, glass breaks, then the rest."""
     zones: list[Zone] = []
-    for can in dict.fromkeys(pull.can for pull in pulls if pull.can is not None):
-        here = [pull for pull in pulls if pull.can == can and _needs_zone(pull)]
+    for can, ending in by_can(pulls).items():
+        here = [pull for pull in ending if _needs_zone(pull)]
         groups = _groups(here, surroundings, practice)
         zones += [
             _zone(number, can, group, words, surroundings, practice)

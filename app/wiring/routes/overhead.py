@@ -13,10 +13,11 @@ import numpy as np
 from app.geometry.bodies import FloatArray, IntArray
 from app.plan.model import Device, Level, Plan
 from app.wiring.routes.axes import Axes
+from app.wiring.routes.nearest import nearest_end
 from app.wiring.routes.run_heights import cable_end, run_height
 from app.wiring.routes.way import Spot, Way, way_through
 
-MOST_AT_ONCE = 4_000_000  # distances held in memory together
+SHORTER = 1e-9  # ft: what is shorter by less is as long
 
 
 @dataclass(frozen=True)
@@ -54,27 +55,23 @@ class OverheadWays:
     def _settle(self, risers: _Ends) -> tuple[FloatArray, IntArray]:
         """Feet from each riser's end to its nearest can, and the next stop: a riser's end, or −1 − can.
 
-        Dijkstra's method on the full graph of a level's riser ends, a row of distances at a time. Ends 2k and 2k + 1
-        are the two ends of riser k.
+        Ends 2k and 2k + 1 are the two ends of riser k. Climbs and level moves are offered in turn until neither
+        shortens anything (Bellman and Ford's method), which takes as many rounds as the longest chain has risers.
         """
         to_can, stop = self._nearest(risers.framed, risers.level, self._at_cans)
         next_stop = -1 - stop
-        open_ends = np.ones(len(to_can), dtype=bool)
-        while open_ends.any():
-            here = int(np.argmin(np.where(open_ends, to_can, np.inf)))
-            if not np.isfinite(to_can[here]) or not open_ends[here]:
+        far = np.arange(len(to_can)) ^ 1
+        climb = np.abs(self._runs[risers.level] - self._runs[risers.level[far]])
+        for _ in range(len(to_can)):
+            climbed = to_can[far] + climb
+            better = climbed < to_can - SHORTER
+            if not better.any():
                 break
-            open_ends[here] = False
-            offer = np.where(
-                risers.level == risers.level[here],
-                np.abs(risers.framed - risers.framed[here]).sum(axis=1) + to_can[here],
-                np.inf,
-            )
-            far = here ^ 1
-            offer[far] = to_can[here] + abs(self._runs[risers.level[here]] - self._runs[risers.level[far]])
-            better = open_ends & (offer < to_can - 1e-9)
-            to_can[better] = offer[better]
-            next_stop[better] = here
+            to_can[better], next_stop[better] = climbed[better], far[better]
+            ends = _Ends(risers.at, risers.framed, risers.level, to_can)
+            moved, end = self._nearest(risers.framed, risers.level, ends)
+            better = moved < to_can - SHORTER
+            to_can[better], next_stop[better] = moved[better], end[better]
         return to_can, next_stop
 
     @staticmethod
@@ -84,16 +81,9 @@ class OverheadWays:
         which = np.full(len(framed), -1, dtype=np.int64)
         for storey in np.unique(level):
             choice = np.flatnonzero((ends.level == storey) & np.isfinite(ends.to_can))
-            if not len(choice):
-                continue
             wanted = np.flatnonzero(level == storey)
-            step = max(1, MOST_AT_ONCE // len(choice))
-            for first in range(0, len(wanted), step):
-                part = wanted[first : first + step]
-                apart = np.abs(framed[part, None, :] - ends.framed[None, choice, :]).sum(axis=2) + ends.to_can[choice]
-                best = apart.argmin(axis=1)
-                feet[part] = apart[np.arange(len(part)), best]
-                which[part] = choice[best]
+            feet[wanted], found = nearest_end(framed[wanted], ends.framed[choice], ends.to_can[choice])
+            which[wanted] = choice[found] if len(choice) else -1
         return feet, which
 
     def ways(self, devices: Sequence[tuple[Level, Device]]) -> list[Way | None]:
@@ -107,7 +97,7 @@ class OverheadWays:
             if not np.isfinite(min(direct[number], through[number])):
                 ways.append(None)
                 continue
-            stop = -1 - int(can[number]) if direct[number] <= through[number] + 1e-9 else int(end[number])
+            stop = -1 - int(can[number]) if direct[number] <= through[number] + SHORTER else int(end[number])
             ways.append(self._trace(device.at, cable_end(device, storey, self._practice), level[number], stop))
         return ways
 

@@ -57,10 +57,11 @@ def box_rows(schedule: Schedule) -> list[tuple[Cell, ...]]:
 
 def total_rows(schedule: Schedule) -> list[tuple[Cell, ...]]:
     """A row for each cable under ``TOTAL_HEADINGS``."""
+    counts = schedule.counts
     return [
         (
             cable,
-            sum(pull.cable == cable for pull in schedule.pulls),
+            counts[cable],
             round(sum(pull.measured_ft or 0.0 for pull in schedule.routed[cable]), 2),
             sum(pull.cut_ft or 0 for pull in schedule.routed[cable]),
             packing.bought_ft,

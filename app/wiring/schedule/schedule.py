@@ -5,6 +5,7 @@ How it is written as text or a spreadsheet is for the modules beside it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -23,6 +24,11 @@ class Schedule:
     pulls: tuple[Pull, ...]
     routed: Mapping[str, tuple[Pull, ...]]
     packings: Mapping[str, Packing]
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How many pulls there are of each cable, whether they reach a can or not."""
+        return dict(Counter(pull.cable for pull in self.pulls))
 
     @property
     def unreached(self) -> tuple[Pull, ...]:
@@ -44,11 +50,13 @@ def compile_schedule(plan: Plan, scenes: Mapping[str, LevelScene] | None = None)
 
 def schedule_of(plan: Plan, pulls: tuple[Pull, ...]) -> Schedule:
     """The schedule of pulls that are measured already."""
-    cables = dict.fromkeys(pull.cable for pull in pulls)
-    routed = {cable: tuple(pull for pull in pulls if pull.cable == cable and pull.way is not None) for cable in cables}
+    routed: dict[str, list[Pull]] = {pull.cable: [] for pull in pulls}
+    for pull in pulls:
+        if pull.way is not None:
+            routed[pull.cable].append(pull)
     sizes = plan.practice_in_force.numbers("cable.box_sizes")
     packings = {cable: pack_boxes([pull.cut_ft or 0 for pull in of], sizes) for cable, of in routed.items()}
-    return Schedule(plan, pulls, routed, packings)
+    return Schedule(plan, pulls, {cable: tuple(of) for cable, of in routed.items()}, packings)
 
 
 def schedule_value(schedule: Schedule) -> dict[str, Any]:
@@ -57,7 +65,7 @@ def schedule_value(schedule: Schedule) -> dict[str, Any]:
         "plan": schedule.plan.name,
         "pulls": [pull_value(pull) for pull in schedule.pulls],
         "boxes": box_values(schedule),
-        "totals": {cable: _total(schedule, cable) for cable in schedule.packings},
+        "totals": {cable: _total(schedule, cable, count) for cable, count in schedule.counts.items()},
         "packing": {
             cable: {
                 "proven": packing.proven,
@@ -106,10 +114,10 @@ def box_values(schedule: Schedule) -> list[dict[str, Any]]:
     ]
 
 
-def _total(schedule: Schedule, cable: str) -> dict[str, Any]:
+def _total(schedule: Schedule, cable: str, count: int) -> dict[str, Any]:
     routed = schedule.routed[cable]
     return {
-        "pulls": sum(pull.cable == cable for pull in schedule.pulls),
+        "pulls": count,
         "measured_ft": round(sum(pull.measured_ft or 0.0 for pull in routed), 6),
         "cut_ft": sum(pull.cut_ft or 0 for pull in routed),
         "bought_ft": schedule.packings[cable].bought_ft,
