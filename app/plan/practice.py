@@ -537,6 +537,7 @@ DESIGN_VALUES: tuple[DesignValue, ...] = (
 )
 
 DESIGN_VALUE: Mapping[str, DesignValue] = {value.key: value for value in DESIGN_VALUES}
+HEADINGS = frozenset(value.heading for value in DESIGN_VALUES)
 
 
 class Practice:
@@ -569,7 +570,7 @@ def flatten(overrides: Mapping[str, Any]) -> dict[str, Any]:
     """Overrides with dotted keys: ``{"doors": {"taken_as": "open"}}`` is read as ``{"doors.taken_as": "open"}``."""
     flat: dict[str, Any] = {}
     for key, value in overrides.items():
-        if isinstance(value, Mapping):
+        if isinstance(value, Mapping) and key in HEADINGS:
             flat.update({f"{key}.{inner}": member for inner, member in value.items()})
         else:
             flat[key] = value
