@@ -68,7 +68,7 @@ def _walls(level: Level, at: str) -> Iterator[Fault]:
         if wall.length < SHORTEST_WALL - ROUNDING:
             yield Fault(
                 f"{at}.walls[{index}].b",
-                f"the wall is {wall.length:.4f} ft long; one is at least {SHORTEST_WALL} ft: move b or take the wall out",
+                f"the wall is {wall.length:.4f} ft long; one is at least {SHORTEST_WALL} ft: move b or take it out",
             )
 
 
