@@ -9,7 +9,7 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from app.storage.plans import Head, PlanStore
-from app.web.workshop.bench import as_json
+from app.web.json_bytes import as_json
 from app.web.workshop.orders import Work
 from app.web.workshop.pool import Workshop
 

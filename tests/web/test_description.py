@@ -59,7 +59,7 @@ def test_calls_made_up_from_the_description_find_no_mistake(served: str) -> None
 
 def _call_at_random(operation: schemathesis.schemas.APIOperation) -> None:
     @settings(
-        max_examples=4 if operation.body else 12,
+        max_examples=2 if operation.body else 6,
         deadline=None,
         derandomize=True,
         database=None,

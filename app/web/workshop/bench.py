@@ -11,8 +11,6 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
-from pydantic_core import to_json
-
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
@@ -20,6 +18,7 @@ from app.plan.reading import read_plan
 from app.proposal.draft import draft_answer, draft_plan
 from app.review.check import check_house
 from app.review.trial import TrialBench
+from app.web.json_bytes import as_json
 from app.web.pictures import picture_of
 from app.wiring.answer import wiring_answer
 from app.wiring.schedule.book import schedule_xlsx
@@ -134,11 +133,6 @@ class Bench:
             return None
         self._kept.move_to_end(digest)
         return self._kept[digest]
-
-
-def as_json(answer: object) -> bytes:
-    """An answer as JSON bytes; a number that is not finite becomes null."""
-    return to_json(answer, inf_nan_mode="null")
 
 
 _CABLE_FORMS: dict[str, Callable[[Wiring], bytes]] = {

@@ -39,10 +39,12 @@ class WorkRefused(Exception):
 class Workshop:
     """Takes orders on plans and gives the answers' bytes."""
 
-    def __init__(self) -> None:
-        self._quick = [BenchProcess(QUICK_SECONDS, _QUICK_PLANS) for _ in range(_QUICK_PROCESSES)]
-        self._slow = BenchProcess(SLOW_SECONDS, _SLOW_PLANS)
-        self._slow_plans: OrderedDict[str, None] = OrderedDict()
+    def __init__(self, quick_seconds: float = QUICK_SECONDS, slow_seconds: float = SLOW_SECONDS) -> None:
+        self._slow_seconds = slow_seconds
+        self._quick = [BenchProcess(quick_seconds, _QUICK_PLANS) for _ in range(_QUICK_PROCESSES)]
+        self._slow = BenchProcess(slow_seconds, _SLOW_PLANS)
+        self._slow_plans = _Remembered()
+        self._too_slow = _Remembered()
 
     async def ready(self) -> None:
         """Start the quick processes, so that the first drag need not wait for them."""
@@ -64,7 +66,7 @@ class Workshop:
         if outcome == "plan wanted":
             fetched = await content()
             if len(fetched) > LARGE:
-                self._remember_slow(digest)
+                self._slow_plans.add(digest)
             outcome, answer = await self._given(order, fetched)
             if outcome == "plan wanted":  # it was too slow for a quick process
                 outcome, answer = await self._given_slow(order, fetched)
@@ -84,21 +86,22 @@ class Workshop:
             try:
                 return await self._chosen(order.digest).do(order, content)
             except TooSlow:
-                self._remember_slow(order.digest)
+                self._slow_plans.add(order.digest)
                 return "plan wanted", b""
             except Lost:
                 raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
         return await self._given_slow(order, content)
 
     async def _given_slow(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
+        if f"{order.work} {order.digest}" in self._too_slow:
+            raise self._takes_too_long(order.work)
         if self._slow.waiting >= _MOST_WAITING_SLOW:
             raise WorkRefused(503, "too many large plans are being worked on; nothing was changed, try again later")
         try:
             return await self._slow.do(order, content)
         except TooSlow:
-            command = "draft" if order.work == "draft" else "check"
-            words = f"this plan takes longer than {SLOW_SECONDS:g} seconds; split it, or give its file to"
-            raise WorkRefused(503, f"{words} `studbay {command}`") from None
+            self._too_slow.add(f"{order.work} {order.digest}")
+            raise self._takes_too_long(order.work) from None
         except Lost:
             raise WorkRefused(503, "the work on this plan broke off; nothing was changed, try again") from None
 
@@ -108,10 +111,26 @@ class Workshop:
         idlest = min(self._quick, key=lambda process: process.waiting)
         return usual if usual.waiting <= idlest.waiting + 1 else idlest
 
-    def _remember_slow(self, digest: str) -> None:
-        self._slow_plans[digest] = None
-        while len(self._slow_plans) > _MOST_REMEMBERED:
-            self._slow_plans.popitem(last=False)
+    def _takes_too_long(self, work: Work) -> WorkRefused:
+        command = "draft" if work == "draft" else "check"
+        words = f"this plan takes longer than {self._slow_seconds:g} seconds; split it, or give its file to"
+        return WorkRefused(503, f"{words} `studbay {command}`")
+
+
+class _Remembered:
+    """What was met last and turned out slow."""
+
+    def __init__(self) -> None:
+        self._names: OrderedDict[str, None] = OrderedDict()
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._names
+
+    def add(self, name: str) -> None:
+        """Remember one more."""
+        self._names[name] = None
+        while len(self._names) > _MOST_REMEMBERED:
+            self._names.popitem(last=False)
 
 
 def _answer_of(outcome: Outcome, answer: bytes) -> bytes:

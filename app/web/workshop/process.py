@@ -12,7 +12,8 @@ import traceback
 from typing import BinaryIO
 
 from app.plan.faults import PlanRefused
-from app.web.workshop.bench import Bench, LevelMissing, as_json
+from app.web.json_bytes import as_json
+from app.web.workshop.bench import Bench, LevelMissing
 from app.web.workshop.orders import LENGTHS, Order, Outcome, Reply, order_from, packed
 
 MOST_BYTES = 3 * 2**30
