@@ -17,11 +17,12 @@ from shapely.geometry.base import BaseGeometry
 from app.drawing.house.board import Board, Box
 from app.drawing.house.devices import draw_devices, place_symbols
 from app.drawing.house.dimensions import draw_dimensions
+from app.drawing.house.facades import Facade, facades_of
 from app.drawing.house.fixtures import bed_outlines, draw_beds, draw_obstructions, draw_signs
 from app.drawing.house.half_walls import draw_half_wall_notes
 from app.drawing.house.obstruction_names import draw_obstruction_names
 from app.drawing.house.openings import draw_openings, swept_floor
-from app.drawing.house.outline import Edge, building, main_direction, outer_edges, square_bounds
+from app.drawing.house.outline import building, outer_edges
 from app.drawing.house.proof import draw_glass, draw_seen_floor, draw_tags, draw_watch_lines
 from app.drawing.house.room_names import draw_room_names
 from app.drawing.house.walls import WallPlan, draw_walls, wall_plan
@@ -77,9 +78,9 @@ class LevelDrawing:
         return building(self.scene, self.walls)
 
     @cached_property
-    def edges(self) -> list[Edge]:
-        """The building's outer sides."""
-        return outer_edges(self.area)
+    def facades(self) -> list[Facade]:
+        """The building's facades, which dimensions run along."""
+        return facades_of(self.scene, self.area, outer_edges(self.area))
 
     @cached_property
     def bounds(self) -> Box:
@@ -90,7 +91,8 @@ class LevelDrawing:
         points += [corner for fixture in level.fixtures for corner in fixture.polygon or ()]
         parts: list[BaseGeometry] = [shapely.multipoints(points)] if points else []
         if not self.area.is_empty:
-            parts += [self.area, square_bounds(self.area, main_direction(level.walls))]
+            ends = [facade.at(mark) for facade in self.facades for mark in (facade.low, facade.high)]
+            parts += [self.area, shapely.multipoints(ends)]
         if not parts:
             return (0.0, 0.0, 20.0, 20.0)
         west, south, east, north = shapely.total_bounds(parts).tolist()
@@ -104,7 +106,7 @@ class LevelDrawing:
         if legible(view.scale):
             for part in self._signs_and_words(view, limits, sizes):
                 group.add(part)
-        group.add(draw_dimensions(self.scene, self.edges, view, self.units, sizes.dimension))
+        group.add(draw_dimensions(self.facades, view, self.units, sizes.dimension))
         return group
 
     def _lines(self, view: View, limits: Box) -> dict[str, Strokes]:

@@ -92,6 +92,15 @@ class Board:
         self.take(boxes[index])
         return index
 
+    def place_run(self, runs: Sequence[Sequence[Box]]) -> int:
+        """Take the first run of boxes that is free, else the one that lies over least; gives back its index."""
+        index = next((index for index, run in enumerate(runs) if self.free(np.array(run)).all()), None)
+        if index is None:
+            index = int(np.argmin([sum(map(self.cost, run)) for run in runs]))
+        for box in runs[index]:
+            self.take(box)
+        return index
+
 
 def around(at: Spot, clear: float, width: float, height: float) -> Sequence[Box]:
     """Boxes of a size about a place, ``clear`` from it: right, left, above, below, the corners, then farther out."""

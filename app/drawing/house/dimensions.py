@@ -10,89 +10,54 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
 
-from app.drawing.house.outline import Edge, main_direction
+from app.drawing.house.facades import Facade
 from app.drawing.lengths import drawn_length
 from app.drawing.lettering import CAP_HEIGHT, lettered, text_width
 from app.drawing.maker import SVG
 from app.drawing.strokes import Look, Strokes
 from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import FINE, THIN
-from app.geometry.scene import LevelScene
 
 USUAL_SIZE = 2.35  # mm: the font for which the distances below are meant
 INNER = 10.0  # mm of paper from the building to the string of corners and openings
 OUTER = 15.0  # mm to the overall length
-NEAR_SIDES = 18.5  # mm that dimensions take on the west and south sides, where the overall lengths stand
+NEAR_SIDES = 18.5  # mm that dimensions take on the west and south sides, where overall lengths stand first
 FAR_SIDES = 13.0  # mm that they take on the east and north sides
-_ALIGNED = 8.0  # mm from an oblique side to its own dimension
-_OBLIQUE_FROM = 5.0  # ft: shorter oblique sides are not dimensioned
 _SHORT = 1.8  # mm of the line that leads from an opening's middle
 _TEXT_AIR = 1.4  # mm beside a text
 _SAME = 0.03  # ft: marks nearer than this are one
-_FACING = math.cos(math.radians(2))
 
 _LINE = Look(FINE)
 _SLASH = Look(THIN)
 
 
-def draw_dimensions(scene: LevelScene, edges: Sequence[Edge], view: View, units: str, size: float) -> Any:
+def draw_dimensions(facades: Sequence[Facade], view: View, units: str, size: float) -> Any:
     """The dimension strings of a level as a group; ``size`` is the height of the text's font in mm."""
     strokes, group = Strokes(), SVG.g(class_="dimensions")
-    texts: list[Any] = []
-    turn = main_direction(scene.level.walls)
-    for quarter in range(4):
-        angle = turn + quarter * math.pi / 2
-        out = (math.cos(angle), math.sin(angle))
-        texts += _side(strokes, scene, edges, out, view, units, size, overall=quarter >= 2)
-    for edge in edges:
-        if edge.length >= _OBLIQUE_FROM and _oblique(edge, turn):
-            texts += _aligned(strokes, edge, view, units, size)
+    texts = [text for facade in facades for text in _strings(strokes, facade, view, units, size)]
     group.add(strokes.group("dimension-lines"))
     for text in texts:
         group.add(text)
     return group
 
 
-def _oblique(edge: Edge, turn: float) -> bool:
-    angle = math.atan2(edge.out[1], edge.out[0]) - turn
-    return abs(math.sin(2 * angle)) > math.sin(math.radians(4))
-
-
-def _side(
-    strokes: Strokes,
-    scene: LevelScene,
-    edges: Sequence[Edge],
-    out: Spot,
-    view: View,
-    units: str,
-    size: float,
-    *,
-    overall: bool,
-) -> list[Any]:
-    """The strings of the side of the building that looks one way; the ``overall`` length once for two sides."""
-    along = (-out[1], out[0])
-    points = [point for edge in edges for point in (edge.start, edge.end)]
-    facing = [edge for edge in edges if edge.out[0] * out[0] + edge.out[1] * out[1] > _FACING]
-    if not facing:
-        return []
-    low, high = _span(points, along)
-    front = max(_dot(point, out) for point in points)
-    corners = [_dot(point, along) for edge in facing for point in (edge.start, edge.end)]
-    middles = [_dot(middle, along) for middle in _openings_facing(scene, out)]
-    marks = _legible(_distinct(low, high, middles, corners), view.scale, units, size)
+def _strings(strokes: Strokes, facade: Facade, view: View, units: str, size: float) -> list[Any]:
+    """The string of a facade's corners and openings, and outside it the overall length."""
+    low, high, out, f = facade.low, facade.high, facade.out, size / USUAL_SIZE
+    marks = _legible(_distinct(low, high, facade.middles, facade.corners), view.scale, units, size)
+    rows = [(INNER * f, marks)] if len(marks) > 2 else []
+    if facade.overall:
+        rows.append((OUTER * f if rows else INNER * f, [low, high]))
     texts: list[Any] = []
-    f = size / USUAL_SIZE
-    rows = ([(INNER * f, marks)] if len(marks) > 2 else []) + ([(OUTER * f, [low, high])] if overall else [])
     for distance, here in rows:
-        base = front + distance / view.scale
-        places = [view.spot((mark * along[0] + base * out[0], mark * along[1] + base * out[1])) for mark in here]
+        places = [view.spot(facade.at(mark, distance / view.scale)) for mark in here]
         strokes.add(_LINE, line_through(places))
         for mark, place in zip(here, places, strict=True):
-            at_corner = any(abs(mark - corner) <= _SAME for corner in (*corners, low, high))
+            at_corner = any(abs(mark - corner) <= _SAME for corner in facade.corners)
             back = (OUTER - INNER) * f - 1.0 if here is not marks and len(rows) == 2 else distance - 2.0
             # A line to an opening's middle stops short: its tag stands there.
             strokes.add(_LINE, _extension(place, out, (back if at_corner else _SHORT, 1.2)))
-        strokes.add(_SLASH, *(_slash(place, along) for place in places))
+        strokes.add(_SLASH, *(_slash(place, facade.along) for place in places))
         lengths = [second - first for first, second in pairwise(here)]
         texts += _texts(places, lengths, out, units, size)
     return texts
@@ -126,21 +91,6 @@ def _legible(marks: list[tuple[float, int]], scale: float, units: str, size: flo
     return [mark for mark, _ in marks]
 
 
-def _openings_facing(scene: LevelScene, out: Spot) -> list[Spot]:
-    """The middles of the outer openings whose wall looks one way."""
-    middles = []
-    for opening in scene.level.openings:
-        left, right = scene.sides[opening.id]
-        if (left < 0) == (right < 0):
-            continue
-        wall = scene.level.wall_by_id[opening.wall]
-        side = 1 if left < 0 else -1
-        normal = (side * (wall.a[1] - wall.b[1]) / wall.length, side * (wall.b[0] - wall.a[0]) / wall.length)
-        if normal[0] * out[0] + normal[1] * out[1] > _FACING:
-            middles.append(wall.along(opening.offset + opening.width / 2))
-    return middles
-
-
 def _texts(places: Sequence[Spot], lengths: Sequence[float], out: Spot, units: str, size: float) -> list[Any]:
     """A text for each part of a string, on its outer side."""
     dx, dy = places[-1][0] - places[0][0], places[-1][1] - places[0][1]
@@ -161,19 +111,6 @@ def _readable(ux: float, uy: float) -> tuple[float, Spot]:
     return math.degrees(math.atan2(uy, ux)), (uy, -ux)
 
 
-def _aligned(strokes: Strokes, edge: Edge, view: View, units: str, size: float) -> list[Any]:
-    """A dimension of its own along an oblique side."""
-    distance = _ALIGNED * size / USUAL_SIZE
-    away = distance / view.scale
-    places = [
-        view.spot((point[0] + edge.out[0] * away, point[1] + edge.out[1] * away)) for point in (edge.start, edge.end)
-    ]
-    along = ((edge.end[0] - edge.start[0]) / edge.length, (edge.end[1] - edge.start[1]) / edge.length)
-    strokes.add(_LINE, line_through(places), *(_extension(place, edge.out, (distance - 2.5, 1.2)) for place in places))
-    strokes.add(_SLASH, *(_slash(place, along) for place in places))
-    return _texts(places, [edge.length], edge.out, units, size)
-
-
 def _extension(place: Spot, out: Spot, reach: Sequence[float]) -> str:
     back, past = reach
     return line_through(
@@ -192,12 +129,3 @@ def _slash(place: Spot, along: Spot) -> str:
         ux, uy = -ux, -uy
     dx, dy = 0.8 * (ux + up[0]), 0.8 * (uy + up[1])
     return line_through(((place[0] - dx, place[1] - dy), (place[0] + dx, place[1] + dy)))
-
-
-def _span(points: Sequence[Spot], along: Spot) -> tuple[float, float]:
-    marks = [_dot(point, along) for point in points]
-    return min(marks), max(marks)
-
-
-def _dot(point: Sequence[float], along: Spot) -> float:
-    return point[0] * along[0] + point[1] * along[1]

@@ -33,7 +33,6 @@ SEEN_EDGE = Look(FINE, colour=REACH, dash="2.4 0.8 0.4 0.8")
 _MISSED_STEP = 1.2  # mm along a bar between the lines that hatch it
 SEEN_STEP = 3.6  # mm between the lines that hatch seen floor
 MARK = 0.42  # of the size of the words beside it: half width of a status's mark
-_UPRIGHT = math.cos(math.radians(12))
 _MOST_MARKS = 6
 _LONGEST_TAG = 7.0  # of the size of its words
 
@@ -114,24 +113,30 @@ def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size:
         statuses = _statuses(lites, view)
         wide = text_width(text, size, bold=True) + 0.8 + len(statuses) * 2.5 * MARK * size
         turn = reading_turn(line)
-        middles = _beside(line, side, wall.thickness / 2, (wide, size), turn, view)
-        boxes = [turned_box(middle, wide, size * 1.1, turn) for middle in middles]
-        index = board.place(boxes)
-        if index is not None:
-            group.add(_tag(middles[index], wide, turn, text, statuses, size))
+        middles = _beside(line, side, wall.thickness / 2, size, view)
+        index = board.place_run([_run(middle, wide, size * 1.1, turn) for middle in middles])
+        group.add(_tag(middles[index], wide, turn, text, statuses, size))
     return group
 
 
 def reading_turn(line: Course) -> float:
-    """The turn in degrees of words beside a course: level, or from below where it runs upright."""
-    return -90.0 if abs(line.along[1]) > _UPRIGHT else 0.0
+    """The turn in degrees of words along a course, read from below or from the right."""
+    turn = math.degrees(math.atan2(-line.along[1], line.along[0]))
+    turn = (turn + 90.0) % 180.0 - 90.0
+    return -90.0 if abs(turn) > 89.5 else 0.0 if abs(turn) < 0.5 else turn
 
 
-def turned_box(middle: Spot, wide: float, high: float, turn: float) -> Box:
-    """The upright box about a turned one."""
-    cos, sin = abs(math.cos(math.radians(turn))), abs(math.sin(math.radians(turn)))
-    half_x, half_y = (wide * cos + high * sin) / 2, (wide * sin + high * cos) / 2
-    return (middle[0] - half_x, middle[1] - half_y, middle[0] + half_x, middle[1] + half_y)
+def _run(middle: Spot, wide: float, high: float, turn: float) -> list[Box]:
+    """Upright boxes that together cover a line of words: one, or a run of small ones along a slanted line."""
+    if turn in (0.0, -90.0):
+        half_x, half_y = (wide / 2, high / 2) if turn == 0.0 else (high / 2, wide / 2)
+        return [(middle[0] - half_x, middle[1] - half_y, middle[0] + half_x, middle[1] + half_y)]
+    count = math.ceil(wide / high)
+    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    half = high / 2 * (abs(cos) + abs(sin)) * 0.9
+    places = [(number + 0.5 - count / 2) * wide / count for number in range(count)]
+    spots = [(middle[0] + along * cos, middle[1] + along * sin) for along in places]
+    return [(x - half, y - half, x + half, y + half) for x, y in spots]
 
 
 def _statuses(lites: Answers, view: View) -> list[str]:
@@ -149,17 +154,12 @@ def _statuses(lites: Answers, view: View) -> list[str]:
     return [lite["status"] for lite in sorted(lites, key=place)]
 
 
-def _beside(line: Course, side: float, half: float, tag: Spot, turn: float, view: View) -> list[Spot]:
-    """Middles for a tag of a width and height beside an opening: outside at its middle, shifted along it, farther out,
-    and inside.
-    """
-    wide, size = tag
-    half_x, half_y = (0.55 * size, wide / 2) if turn else (wide / 2, 0.55 * size)
-    reach = 0.45 + abs(line.along[1]) * half_x + abs(line.along[0]) * half_y
+def _beside(line: Course, side: float, half: float, size: float, view: View) -> list[Spot]:
+    """Middles for a tag beside an opening: outside at its middle, shifted along it, farther out, and inside."""
     spots = []
     for way in (side, -side):
         for rows in (0, 1, 2):
-            away = half + (reach + 0.35 * size + rows * 1.2 * size) / view.scale
+            away = half + (0.55 + 0.9 * size + rows * 1.2 * size) / view.scale
             spots += [
                 view.spot(line.at(line.length / 2 + shift * size / view.scale, way * away))
                 for shift in (0, -1, 1, -2, 2, -3.5, 3.5, -5, 5)
