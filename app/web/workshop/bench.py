@@ -127,6 +127,10 @@ class Bench:
             while len(self._kept) > self._most:
                 self._kept.popitem(last=False)
 
+    def drop(self, digest: str) -> None:
+        """Put a plan away."""
+        self._kept.pop(digest, None)
+
     def of(self, digest: str) -> KeptBench | None:
         """A plan made ready, or None where it was not put here or has given way to others."""
         if digest not in self._kept:

@@ -14,7 +14,7 @@ from pydantic_core import from_json, to_json
 LENGTHS = struct.Struct(">II")
 
 Work = Literal["check", "overlay", "trial", "picture", "sheets", "pulls", "draft"]
-Outcome = Literal["done", "plan wanted", "plan refused", "level missing", "out of memory", "mistake"]
+Outcome = Literal["done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"]
 
 
 @dataclass(frozen=True)

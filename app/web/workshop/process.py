@@ -15,20 +15,30 @@ from app.plan.faults import PlanRefused
 from app.web.json_bytes import as_json
 from app.web.workshop.bench import Bench, LevelMissing
 from app.web.workshop.orders import LENGTHS, Order, Outcome, Reply, order_from, packed
+from app.web.workshop.patience import OutOfTime, patience
 
 MOST_BYTES = 3 * 2**30
 
 
 def main() -> None:
-    """Serve orders; the argument says how many plans are kept ready."""
+    """Serve orders; the arguments say how many plans are kept ready, and how many seconds an order may take."""
     orders, replies = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # nothing printed by a library comes between the replies
     _bound_memory()
-    bench = Bench(most=int(sys.argv[1]))
+    bench, seconds = Bench(most=int(sys.argv[1])), float(sys.argv[2])
     _send(replies, "done", b"")
     while lengths := orders.read(LENGTHS.size):
         head, body = LENGTHS.unpack(lengths)
-        _send(replies, *_done(bench, order_from(orders.read(head)), orders.read(body)))
+        _send(replies, *_in_time(bench, order_from(orders.read(head)), orders.read(body), seconds))
+
+
+def _in_time(bench: Bench, order: Order, content: bytes, seconds: float) -> tuple[Outcome, bytes]:
+    try:
+        with patience(seconds):
+            return _done(bench, order, content)
+    except OutOfTime:
+        bench.drop(order.digest)
+        return "out of time", b""
 
 
 def _done(bench: Bench, order: Order, content: bytes) -> tuple[Outcome, bytes]:
