@@ -56,11 +56,11 @@ async function keepAndOpen(source) {
 /** @param {HTMLFormElement} form */
 async function makePlan(form) {
   const given = new FormData(form);
-  const [name, sample, units] = ["name", "from", "units"].map((key) => String(given.get(key)));
+  const [name, sample, units] = ["name", "from", "units"].map((key) => String(given.get(key) ?? ""));
   const plan = sample
     ? await ask("GET", `/api/samples/${encodeURIComponent(sample)}`)
-    : { format: FORMAT, levels: [{ id: "L1", name: "Ground floor" }] };
-  await keepAndOpen(JSON.stringify({ ...plan, name, units }));
+    : { format: FORMAT, units, levels: [{ id: "L1", name: "Ground floor" }] };
+  await keepAndOpen(JSON.stringify({ ...plan, name }));
 }
 
 /** @param {File} file */
@@ -114,6 +114,11 @@ function listen() {
     event.preventDefault();
     void act(() => makePlan(form), "New plan");
   });
+  // A sample brings its own units.
+  const [from, units] = ["from", "units"].map((name) => /** @type {HTMLSelectElement} */ (form.elements.namedItem(name)));
+  const settle = () => (units.disabled = from.value !== "");
+  from.addEventListener("change", settle);
+  settle();
   const input = /** @type {HTMLInputElement} */ (byId("plan-file"));
   input.addEventListener("change", () => {
     const file = input.files?.[0];

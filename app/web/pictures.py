@@ -5,10 +5,12 @@ An SVG of its own, so that it may stand in an ``img``; it has no text, and no na
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import svgwrite
 import svgwrite.container
 
-from app.plan.model import Level, Plan
+from app.plan.model import Level, Plan, Wall
 
 WIDTH, HEIGHT, MARGIN = 240.0, 150.0, 10.0
 _INK, _GLASS, _PAPER = "#000000", "#0072B2", "#FFFFFF"
@@ -16,38 +18,56 @@ _MOST_WALLS = 3000
 
 
 def picture_of(plan: Plan) -> str:
-    """The picture as SVG text."""
+    """The picture as SVG text: up to three levels, the lowest first, at one scale."""
     drawing = svgwrite.Drawing(size=(WIDTH, HEIGHT), viewBox=f"0 0 {WIDTH:g} {HEIGHT:g}", debug=False)
-    levels = [level for level in plan.levels if level.walls][:3]
-    share = (WIDTH - MARGIN) / max(len(levels), 1)
-    for place, level in enumerate(levels):
-        drawing.add(_level(drawing, level, MARGIN + place * share, share - MARGIN))
+    levels = [level for level in sorted(plan.levels, key=lambda level: level.elevation) if level.walls][:3]
+    boxes = [_box(level) for level in levels]
+    wide, deep = sum(box.wide for box in boxes), max((box.deep for box in boxes), default=1.0)
+    gaps = MARGIN * (len(levels) + 1)
+    scale = min((WIDTH - gaps) / max(wide, 1.0), (HEIGHT - 2 * MARGIN) / deep)
+    left = (WIDTH - wide * scale - gaps) / 2 + MARGIN
+    for level, box in zip(levels, boxes, strict=True):
+        drawing.add(_level(drawing, level, box, left, scale))
+        left += box.wide * scale + MARGIN
     text: str = drawing.tostring()
     return text
 
 
-def _level(drawing: svgwrite.Drawing, level: Level, left: float, width: float) -> svgwrite.container.Group:
-    walls = level.walls[:_MOST_WALLS]
-    xs = [end[0] for wall in walls for end in (wall.a, wall.b)]
-    ys = [end[1] for wall in walls for end in (wall.a, wall.b)]
-    wide, deep = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
-    scale = min(width / wide, (HEIGHT - 2 * MARGIN) / deep)
-    middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+@dataclass(frozen=True)
+class _Box:
+    """The extent of a level's walls: its west and south edges, width and depth in feet."""
+
+    west: float
+    south: float
+    wide: float
+    deep: float
+
+
+def _box(level: Level) -> _Box:
+    xs = [end[0] for wall in level.walls for end in (wall.a, wall.b)]
+    ys = [end[1] for wall in level.walls for end in (wall.a, wall.b)]
+    return _Box(min(xs), min(ys), max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0))
+
+
+def _level(drawing: svgwrite.Drawing, level: Level, box: _Box, left: float, scale: float) -> svgwrite.container.Group:
+    bottom = (HEIGHT + box.deep * scale) / 2
 
     def on_paper(point: tuple[float, float]) -> tuple[float, float]:
-        x = left + width / 2 + (point[0] - middle[0]) * scale
-        y = HEIGHT / 2 - (point[1] - middle[1]) * scale
-        return round(x, 2), round(y, 2)
+        return round(left + (point[0] - box.west) * scale, 2), round(bottom - (point[1] - box.south) * scale, 2)
 
     group = drawing.g(stroke=_INK, stroke_linecap="square", fill="none")
-    for wall in walls:
-        weight = max(1.2, min(4.0, wall.thickness * scale))
-        group.add(drawing.line(on_paper(wall.a), on_paper(wall.b), stroke_width=round(weight, 2)))
-    for opening in level.openings:
+    for wall in level.walls[:_MOST_WALLS]:
+        group.add(drawing.line(on_paper(wall.a), on_paper(wall.b), stroke_width=_weight(wall, scale)))
+    for opening in level.openings[:_MOST_WALLS]:
         wall = level.wall_by_id[opening.wall]
         ends = on_paper(wall.along(opening.offset)), on_paper(wall.along(opening.end))
-        weight = max(1.2, min(4.0, wall.thickness * scale))
-        group.add(drawing.line(*ends, stroke=_PAPER, stroke_width=round(weight + 1, 2), stroke_linecap="butt"))
+        over = round(_weight(wall, scale) + 1, 2)
+        group.add(drawing.line(*ends, stroke=_PAPER, stroke_width=over, stroke_linecap="butt"))
         if opening.has_glass:
             group.add(drawing.line(*ends, stroke=_GLASS, stroke_width=1.2))
     return group
+
+
+def _weight(wall: Wall, scale: float) -> float:
+    """A wall's stroke: its thickness, but never so thin or so heavy that a small picture cannot be read."""
+    return round(max(1.2, min(4.0, wall.thickness * scale)), 2)
