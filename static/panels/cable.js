@@ -1,36 +1,85 @@
 /**
- * The step Cable: which devices need a home run and where the cans are; the schedule itself is worked out by the server.
+ * The step Cable: home runs on the drawing and in tables, each leading to the other; boxes, zones, power and risers.
  */
 
+/** @import { Desk } from "../desk.js" */
 /** @import { Panel } from "./steps.js" */
 
-import { kindOf, tagOf } from "../plan/lookup.js";
-import { leadTo } from "../gestures/actions.js";
+import { drawCable } from "../drawing/cable_runs.js";
+import { waypointHandles } from "../drawing/waypoint_handles.js";
+import { make } from "../drawing/svg.js";
+import { find } from "../plan/lookup.js";
+import { Cable } from "../server/cable.js";
+import { boxes } from "./cable/boxes.js";
+import { power } from "./cable/power.js";
+import { PullTable } from "./cable/pull_table.js";
+import { risers } from "./cable/risers.js";
+import { run } from "./cable/run.js";
+import { zones } from "./cable/zones.js";
 import { h } from "./html.js";
+import { practiceForm } from "./practice.js";
 
 /** @type {Panel} */
 export const cable = {
   name: "Cable",
-  words: "Home runs from every device to its can",
+  words: "Home runs, boxes of cable, zones and power",
   fill(desk, place) {
-    const list = h("div");
-    place.append(h("p", { class: "quiet" }, "Every device but the can gets one home run, unlooped. Runs, boxes of cable, power and zones are told among the findings of Proof."), list);
-    const draw = () => {
-      const all = desk.store.plan.levels.flatMap((level) => level.devices ?? []);
-      const cans = all.filter((device) => device.kind === "can");
-      /** @type {Map<string, number>} */
-      const cables = new Map();
-      for (const device of all) {
-        const type = device.cable || kindOf(desk.tables, device.kind).cable;
-        if (type) cables.set(type, (cables.get(type) ?? 0) + 1);
-      }
-      list.replaceChildren(
-        h("h3", {}, "Cans"),
-        cans.length ? h("ul", { class: "things" }, ...cans.map((can) => h("li", {}, h("button", { type: "button", class: "link", onclick: () => leadTo(desk, can.id) }, tagOf(can, desk.tables))))) : h("p", {}, "No can yet: place one in a closet or utility room (step Devices, key P)."),
-        h("h3", {}, "Home runs by cable"),
-        cables.size ? h("table", { class: "plain" }, h("tbody", {}, ...[...cables].map(([type, count]) => h("tr", {}, h("th", { scope: "row" }, type), h("td", {}, `${count} run${count === 1 ? "" : "s"}`))))) : h("p", {}, "No device needs cable yet."));
+    const schedule = new Cable(desk.planId, desk.autosave);
+    const layer = make("g", { class: "layer cable" });
+    desk.drawing.layer("devices").before(layer);
+    const state = h("p", { class: "quiet", role: "status" });
+    const table = new PullTable(desk, schedule);
+    const parts = [run, boxes, risers, zones, power].map((part) => part(desk, schedule));
+    const files = h("p", { class: "buttons" }, ...[["pulls.csv", "Pulls as CSV"], ["pulls.xlsx", "Schedule as a workbook"]].map(([file, words]) => h("a", { class: "button", href: `/api/plans/${desk.planId}/${file}`, download: "" }, words ?? "")));
+    place.append(state, table.totals, ...parts.slice(0, 1), table.element, files, ...parts.slice(1), practiceForm(desk, ["cable", "power", "battery", "zone"]));
+
+    const draw = () => drawLayer(desk, schedule, layer, table.chosen);
+    const answered = () => {
+      state.textContent = stateWords(schedule);
+      state.hidden = !state.textContent;
+      draw();
     };
-    desk.store.listen((topic) => topic === "plan" && draw());
-    draw();
+    schedule.listen(answered);
+    table.listen(draw);
+    desk.selection.listen(draw);
+    desk.store.listen((topic) => topic !== "draft" && draw());
+    let scale = 0;
+    desk.view.listen(() => {
+      if (Math.abs(Math.log2(desk.view.scale / (scale || 1))) < 0.2) return;
+      scale = desk.view.scale;
+      draw();
+    });
+    new MutationObserver(() => {
+      schedule.watch(!place.hidden);
+      draw();
+    }).observe(place, { attributeFilter: ["hidden"] });
+    answered();
   },
 };
+
+/** @param {Cable} schedule */
+function stateWords(schedule) {
+  if (schedule.trouble) return `The schedule could not be worked out: ${schedule.trouble}`;
+  if (!schedule.answer) return "Working out the home runs…";
+  return schedule.answer.pulls.length ? "" : "No device needs cable yet: place devices in step Devices.";
+}
+
+/** @param {Desk} desk @param {Cable} schedule @param {SVGElement} layer @param {Set<string>} filtered labels */
+function drawLayer(desk, schedule, layer, filtered) {
+  const { answer } = schedule;
+  if (!schedule.watched || !answer) return layer.replaceChildren();
+  const { plan, levelId } = desk.store;
+  const own = [...desk.selection.ids].flatMap((id) => schedule.pullsOf(id));
+  const chosen = own.length ? new Set(own.map((pull) => pull.label)) : filtered;
+  layer.replaceChildren(...drawCable(answer, plan, levelId, chosen, desk.view.scale), ...handles(desk, schedule));
+}
+
+/** @param {Desk} desk @param {Cable} schedule */
+function handles(desk, schedule) {
+  const only = desk.selection.only;
+  const found = only ? find(desk.store.plan, only) : undefined;
+  const pull = schedule.pullsOf(only)[0];
+  if (found?.family !== "devices" || found.level.id !== desk.store.levelId || !pull?.route) return [];
+  const level = schedule.answer?.bundles.find((bundle) => bundle.level === found.level.id);
+  return level ? waypointHandles(pull, found.thing, level.z, desk.view.scale) : [];
+}

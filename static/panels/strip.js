@@ -25,6 +25,7 @@ export function showStrip(desk, place, showStep) {
   };
   const draw = () => {
     const { answer } = desk.proof;
+    place.dataset.state = desk.proof.tried ? "tried" : desk.proof.isCurrent ? "current" : "stale";
     if (!answer) return place.replaceChildren(h("p", { class: "quiet" }, "Working out the proof…"));
     const panes = desk.proof.panes;
     /** @param {Status} status */
@@ -41,8 +42,8 @@ export function showStrip(desk, place, showStep) {
       button("uncovered", "uncovered", `${uncovered.length} uncovered`, uncovered),
       button("must", "must", `${musts.length} ${musts.length === 1 ? "thing" : "things"} to mend`, told(musts)),
       button("should", "should", `${shoulds.length} better`, told(shoulds)),
-      h("button", { type: "button", class: "strip-part link", onclick: () => showStep("Proof") }, "All findings"),
-      h("span", { class: "strip-state", role: "status" }, desk.proof.tried ? "as tried" : desk.proof.isCurrent ? "" : stale(desk)));
+      h("span", { class: "strip-state", role: "status" }, desk.proof.tried ? "as tried" : desk.proof.isCurrent ? "" : stale(desk)),
+      h("button", { type: "button", class: "strip-part link", onclick: () => showStep("Proof") }, "All findings"));
   };
   desk.proof.listen((topic) => topic === "answer" && draw());
   desk.autosave.listen(draw);

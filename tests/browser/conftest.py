@@ -172,7 +172,11 @@ class PlanPage:
     def wait_saved(self) -> None:
         """Wait until the server has the plan and the proof is of it."""
         self.page.wait_for_selector('#saved[data-state="saved"]')
-        self.page.wait_for_function("document.querySelector('.strip-state')?.textContent === ''")
+        self.page.wait_for_selector('#strip[data-state="current"]')
+
+    def wait_strip(self, words: str) -> None:
+        """Wait until the strip tells something."""
+        playwright_api.expect(self.page.locator("#strip")).to_contain_text(words)
 
     def strip(self) -> str:
         """What the strip tells."""

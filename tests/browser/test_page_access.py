@@ -21,9 +21,7 @@ def test_axe_finds_nothing_serious(open_plan: Any, width: int, height: int, step
     house.page.locator('[data-part="uncovered"]').click()
     found = axe.Axe().run(house.page).response["violations"]
     serious = [
-        (fault["id"], fault["nodes"][0]["html"][:200])
-        for fault in found
-        if fault["impact"] in ("serious", "critical")
+        (fault["id"], fault["nodes"][0]["html"][:200]) for fault in found if fault["impact"] in ("serious", "critical")
     ]
     assert serious == []
 
@@ -41,12 +39,10 @@ def test_a_finger_drags_a_detector(open_plan: Any) -> None:
     house.page.wait_for_timeout(100)  # two frames, until the view has been drawn anew
     start, end = house.at(4, 14), house.at(24, 8)
     client = house.page.context.new_cdp_session(house.page)
-    points = [
-        (start[0] + (end[0] - start[0]) * share / 10, start[1] + (end[1] - start[1]) * share / 10) for share in range(11)
-    ]
-    client.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": points[0][0], "y": points[0][1]}]})
-    for x, y in points[1:]:
-        client.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x, "y": y}]})
+    spots = [(start[0] + (end[0] - start[0]) * i / 10, start[1] + (end[1] - start[1]) * i / 10) for i in range(11)]
+    for i, (x, y) in enumerate(spots):
+        kind = "touchMove" if i else "touchStart"
+        client.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": [{"x": x, "y": y}]})
     client.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([24, 8], abs=0.5)
     assert "1 of 1 panes covered" in house.strip()

@@ -74,7 +74,7 @@ def test_a_corner_takes_both_its_walls_and_a_window_keeps_to_its_wall(open_plan:
 def test_a_wall_too_short_for_its_window_says_so_and_undo_brings_it_back(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.press(10, 0)
-    house.page.get_by_label("Length", exact=True).fill("3'")
+    house.page.locator(".inspector").get_by_label("Length").fill("3'")
     house.page.keyboard.press("Enter")
     assert house.saved()["levels"][0]["openings"] == []
     assert "no longer fits" in house.page.locator("#said-urgent").inner_text()
@@ -86,7 +86,7 @@ def test_a_bound_is_told_beside_the_field_and_nothing_changes(open_plan: Any) ->
     house = open_plan(one_room())
     before = house.saved()
     house.press(26, 0)
-    width = house.page.get_by_label("Width", exact=True)
+    width = house.page.locator(".inspector").get_by_label("Width")
     width.fill("40'")
     assert "wider than its wall" in house.page.locator(".inspector .fault:visible").inner_text()
     width.press("Enter")

@@ -18,7 +18,7 @@ def test_glass_turns_from_uncovered_to_covered_while_a_detector_is_dragged(open_
     assert house.page.locator(".proof-over .glass .uncovered").count() > 0
     house.drag((4, 14), (24, 8), hold=True)
     house.page.wait_for_selector(".proof-over .glass .covered", state="attached")
-    house.page.wait_for_function("document.querySelector('#strip').textContent.includes('1 of 1 panes covered')")
+    house.wait_strip("1 of 1 panes covered")
     assert house.page.locator(".strip-state").inner_text() == "as tried"
     assert "covers 1 pane" in house.page.locator("#beside").inner_text()
     leader = house.page.locator('.proof-over .leaders [data-pane="o1/1"]')
@@ -35,10 +35,10 @@ def test_glass_turns_from_uncovered_to_covered_while_a_detector_is_dragged(open_
 def test_escape_puts_a_dragged_detector_back(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]))
     house.drag((4, 14), (24, 8), hold=True)
-    house.page.wait_for_function("document.querySelector('#strip').textContent.includes('1 of 1 panes covered')")
+    house.wait_strip("1 of 1 panes covered")
     house.key("Escape")
     house.page.mouse.up()
-    house.page.wait_for_function("document.querySelector('#strip').textContent.includes('0 of 1 panes covered')")
+    house.wait_strip("0 of 1 panes covered")
     assert house.saved()["levels"][0]["devices"][0]["at"] == [4, 14]
 
 
