@@ -9,6 +9,7 @@
 import { handle } from "../drawing/marks.js";
 import { distance, plus, times, unit } from "../geometry/points.js";
 import { find, kindOf } from "../plan/lookup.js";
+import { dragRiser, dragWaypoint } from "./cable_drags.js";
 import { dragCorner, dragDevice, dragOutlineCorner, dragThings, selectBox, slideOpening, turnDevice } from "./drags.js";
 
 const [STARTS, STARTS_TOUCH] = [4, 9]; // px
@@ -22,6 +23,7 @@ export function select(desk) {
 
   /** What dragging from a spot means. @param {Spot} spot @returns {Drag} */
   function dragFrom(spot) {
+    if (spot.id && spot.handle === "riser") return dragRiser(desk, spot.id);
     const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
     if (!found) return selectBox(desk, spot);
     if (spot.handle) return pull(spot.handle, spot);
@@ -36,6 +38,7 @@ export function select(desk) {
   function pull(what, spot) {
     const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
     if (found?.family === "walls") return dragCorner(desk, what === "a" ? found.thing.a : found.thing.b);
+    if (found && what.startsWith("via")) return dragWaypoint(desk, found.thing.id, what);
     if (found?.family === "devices") return turnDevice(desk, found.thing);
     return dragOutlineCorner(desk, spot.id ?? "", Number(what));
   }

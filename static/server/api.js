@@ -2,6 +2,7 @@
  * Calls of the server's HTTP interface, and its faults as values that people can act on.
  */
 
+/** @import { CableAnswer } from "../plan/cable_types.js" */
 /** @import { CheckAnswer, Device, Pane, Plan, Tables } from "../plan/types.js" */
 
 /** @typedef {{at: string, message: string}} Fault */
@@ -58,6 +59,9 @@ export const addPlan = async (plan) => (await call("/api/plans", sent(plan))).js
 
 /** @param {string} id @returns {Promise<CheckAnswer>} */
 export const getCheck = async (id) => (await call(`/api/plans/${id}/check`)).json();
+
+/** @param {string} id @returns {Promise<CableAnswer>} */
+export const getPulls = async (id) => (await call(`/api/plans/${id}/pulls`)).json();
 
 /** @param {string} id @param {string} level @param {number} scale px a foot */
 export async function getOverlay(id, level, scale) {
