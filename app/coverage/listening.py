@@ -13,6 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from app.coverage.glass import GlassProof, PaneVerdict
+from app.geometry.bodies import FloatArray, IntArray
 from app.geometry.eye import Eye
 from app.geometry.scene import LevelScene
 from app.plan.measures import length_text
@@ -55,6 +56,31 @@ class Listening:
         """The name of the room that a pane opens to, or None."""
         room = self.scene.room_of_face.get(self.face_of_pane(pane))
         return None if room is None else self.name(room)
+
+    @cached_property
+    def _placed(self) -> tuple[list[GlassProof], FloatArray, IntArray]:
+        """The proofs whose detectors are clear of solids, their eyes and reaches (n, 4), their faces (n,)."""
+        placed = [(proof, proof.eye) for proof in self.proofs if proof.eye is not None]
+        eyes = np.array([(eye.x, eye.y, eye.z, proof.reach) for proof, eye in placed]).reshape(-1, 4)
+        faces = np.array([self.face_of(proof) for proof, _ in placed], dtype=np.int64)
+        return [proof for proof, _ in placed], eyes, faces
+
+    def nearest(self, pane: int, beyond: float = math.inf) -> list[GlassProof]:
+        """The detectors out of whose range a pane is by less than ``beyond`` feet: its own room's first, nearest first.
+
+        All detectors are weighed at once: a level may have thousands, and thousands of panes that ask.
+        """
+        proofs, eyes, faces = self._placed
+        panes = self.scene.panes
+        offset = eyes[:, :2] - panes.origin[pane]
+        dx, dy = panes.direction[pane]
+        u, h = offset @ panes.direction[pane], dx * offset[:, 1] - dy * offset[:, 0]
+        off_u = np.maximum(0.0, np.maximum(-u, u - panes.width[pane]))
+        off_z = np.maximum(0.0, np.maximum(panes.sill[pane] - eyes[:, 2], eyes[:, 2] - panes.head[pane]))
+        away = np.sqrt(off_u**2 + off_z**2 + h**2)
+        close = np.flatnonzero(away < eyes[:, 3] + beyond)
+        elsewhere = faces[close] != self.face_of_pane(pane)
+        return [proofs[index] for index in close[np.lexsort((away[close], elsewhere))]]
 
     def distances(self, pane: int, eye: Eye) -> tuple[float, float]:
         """Distance from an eye to a pane's farthest corner and to its nearest point, in feet."""

@@ -86,15 +86,8 @@ class Mender:
 
     def _near(self, pane: int) -> list[GlassProof]:
         """The few detectors that a move could bring to a pane: those of its room first, then by distance."""
-        face = self.listening.face_of_pane(pane)
-        close = []
-        for proof in self.listening.proofs:
-            if proof.eye is not None and self.listening.face_of(proof) >= 0:
-                away = self.listening.distances(pane, proof.eye)[1]
-                if away < proof.reach + LONGEST_MOVE:
-                    close.append((self.listening.face_of(proof) != face, away, proof))
-        close.sort(key=lambda entry: entry[:2])
-        return [proof for _, _, proof in close[:_CANDIDATES]]
+        near = self.listening.nearest(pane, beyond=LONGEST_MOVE)
+        return [proof for proof in near if self.listening.face_of(proof) >= 0][:_CANDIDATES]
 
     def _move(self, proof: GlassProof, pane: int) -> Mend | None:
         region = self._region(pane, proof)

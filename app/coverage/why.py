@@ -43,13 +43,7 @@ def _spoken_of(listening: Listening, verdict: PaneVerdict) -> GlassProof | None:
     """The best detector, else the nearest of the pane's room, else the nearest."""
     if verdict.best is not None:
         return listening.proof_by_id[verdict.best]
-    face = listening.face_of_pane(verdict.pane)
-    placed = [
-        (listening.face_of(proof) != face, listening.distances(verdict.pane, proof.eye)[1], proof)
-        for proof in listening.proofs
-        if proof.eye is not None
-    ]
-    return min(placed, key=lambda entry: entry[:2])[2] if placed else None
+    return next(iter(listening.nearest(verdict.pane)), None)
 
 
 def _missing(listening: Listening, pane: int, proof: GlassProof) -> Iterator[str]:

@@ -83,7 +83,7 @@ class Shadows:
 
 def pane_views(panes: Panes, bodies: Bodies, eye: Eye, reach: float) -> list[PaneView]:
     """What an eye clear of bodies sees, within ``reach`` feet, of every pane that comes nearer than that."""
-    frame = _frame(panes, eye, reach)
+    frame = _frame(panes, panes.near(eye.x, eye.y, reach), eye, reach)
     flat = frame.h < IN_PLANE
     views = [
         PaneView(int(pane), 0.0, float(far), edge_on=True)
@@ -110,8 +110,8 @@ def _views(frame: _Frame, bodies: Bodies, near: IntArray, eye: Eye, reach: float
     ]
 
 
-def _frame(panes: Panes, eye: Eye, reach: float) -> _Frame:
-    near = panes.near(eye.x, eye.y, reach)
+def _frame(panes: Panes, near: IntArray, eye: Eye, reach: float) -> _Frame:
+    """The eye in the frames of those of some panes that come within its reach."""
     origin, direction, width = panes.origin[near], panes.direction[near], panes.width[near]
     sill, head = panes.sill[near], panes.head[near]
     offset = np.array([eye.x, eye.y]) - origin
@@ -282,24 +282,36 @@ def gaps_between(hidden: tuple[Interval, ...], width: float) -> list[Interval]:
 
 def blockers_of(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> dict[str, float]:
     """The share of a pane's width, or of its area for a veil, that each thing alone would hide from an eye."""
-    frame = _frame(panes, eye, reach + TOUCH)
-    frame = _only(frame, (frame.pane == pane) & (frame.h >= IN_PLANE))
+    frame = _frame(panes, np.array([pane]), eye, reach + TOUCH)
+    frame = _only(frame, frame.h >= IN_PLANE)
     if not len(frame.pane):
         return {}
-    shadows = cast_shadows(frame, bodies, bodies.near(eye.x, eye.y, reach), eye.z)
-    glass = shapely.box(0, frame.sill[0], frame.width[0], frame.head[0])
+    shadows = cast_shadows(frame, bodies, _between(frame, bodies, eye), eye.z)
+    width = float(frame.width[0])
+    hidden = (np.minimum(shadows.high, width) - np.maximum(shadows.low, 0.0)) / width
+    veiled = np.flatnonzero(~shadows.full)
+    if len(veiled):
+        glass = shapely.box(0, frame.sill[0], width, frame.head[0])
+        hulls = [shapely.MultiPoint(veil(shadows, int(index), bodies, eye.z)) for index in veiled]
+        hidden[veiled] = shapely.area(shapely.intersection(glass, shapely.convex_hull(hulls))) / glass.area
     shares: dict[str, float] = {}
-    for index, body in enumerate(shadows.body):
-        hull = shapely.MultiPoint(veil(shadows, index, bodies, eye.z)).convex_hull
-        share = float(shapely.intersection(glass, hull).area / glass.area)
+    for body, share in zip(shadows.body.tolist(), hidden.tolist(), strict=True):
         shares[bodies.owner[body]] = min(1.0, shares.get(bodies.owner[body], 0.0) + share)
     return shares
 
 
+def _between(frame: _Frame, bodies: Bodies, eye: Eye) -> IntArray:
+    """Indices of the bodies that come near the triangle of an eye and the one pane of a frame."""
+    start = frame.origin[0]
+    corners = [(eye.x, eye.y), tuple(start), tuple(start + frame.width[0] * frame.direction[0])]
+    found: IntArray = bodies.tree.query(shapely.Polygon(corners))
+    return found
+
+
 def plain_fraction(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> float:
     """The seen share of one pane stated without shortcuts: one shadow polygon a body, over all bodies of the level."""
-    frame = _frame(panes, eye, reach)
-    frame = _only(frame, (frame.pane == pane) & (frame.h >= IN_PLANE))
+    frame = _frame(panes, np.array([pane]), eye, reach)
+    frame = _only(frame, frame.h >= IN_PLANE)
     if not len(frame.pane):
         return 0.0
     shadows = cast_shadows(frame, bodies, np.arange(len(bodies)), eye.z)
