@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 import socket
 
@@ -35,7 +36,8 @@ def run(chosen: argparse.Namespace) -> int:
     server = uvicorn.Server(
         uvicorn.Config(app, log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=5)
     )
-    server.run(sockets=[listening])
+    with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how people stop it
+        server.run(sockets=[listening])
     return 0
 
 

@@ -20,6 +20,7 @@ from app.web.doors.headers import SafeHeaders
 from app.web.doors.hosts import KnownHosts
 from app.web.doors.origins import OwnOrigin
 from app.web.doors.passes import Passes, Tries
+from app.web.heads import HeadsAnswered
 from app.web.mistakes import ToldMistakes
 from app.web.problems import answer_problems
 from app.web.routes import cable, draft, help, pages, plans, proof, reference, revisions, samples
@@ -46,6 +47,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         app.include_router(part.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)
+    app.add_middleware(HeadsAnswered)
     app.add_middleware(ToldMistakes)
     if key is not None:
         passes, tries = Passes(key), Tries()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import signal
 import socket
 import subprocess
 import sys
@@ -206,6 +207,20 @@ def test_wrong_files_for_backup_restore_and_rescue_exit_2(
     for command in (["backup", str(tmp_path / "out")], ["restore", good], ["rescue", str(tmp_path)]):
         assert run([*command, *data]) == 2
         assert len(capfd.readouterr().err.splitlines()) == 1
+
+
+def test_a_server_is_stopped_by_an_interrupt_without_a_word(tmp_path: Path) -> None:
+    with served("--data", str(tmp_path)) as (process, address):
+        assert httpx.get(f"{address}/healthz").status_code == 200
+        process.send_signal(signal.SIGINT)
+        _, err = process.communicate(timeout=60)
+    assert (process.returncode, err) == (0, "")
+
+
+def test_a_body_over_the_limit_is_answered_before_the_connection_is_closed(tmp_path: Path) -> None:
+    with served("--data", str(tmp_path)) as (_, address):
+        answer = httpx.post(f"{address}/api/plans", content=b" " * (16 * 2**20 + 1), timeout=60)
+        assert answer.status_code == 413
 
 
 def test_a_port_that_is_taken_exits_2_and_says_so(tmp_path: Path) -> None:

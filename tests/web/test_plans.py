@@ -125,3 +125,12 @@ def test_samples_are_offered_and_can_be_kept(client: TestClient) -> None:
         assert client.post("/api/plans", content=plan.content).status_code == 201
     assert client.get("/api/samples/none").status_code == 404
     assert client.get("/api/samples/..%2Fpyproject").status_code == 404
+
+
+def test_head_tells_what_get_would_and_sends_no_body(client: TestClient, kept: Value) -> None:
+    for path in (f"/api/plans/{kept['id']}", "/", "/static/home.css"):
+        head, get = client.head(path), client.get(path)
+        assert (head.status_code, head.content) == (200, b"")
+        for name in ("content-length", "content-type", "etag"):
+            assert head.headers.get(name) == get.headers.get(name)
+    assert client.head("/api/plans/none").status_code == 404

@@ -87,6 +87,7 @@ class BenchProcess:
                 stdout=PIPE,
                 env=environment,
                 limit=2**20,
+                start_new_session=True,  # Ctrl-C is for the server; this process ends when its input is closed
             )
             async with asyncio.timeout(_START_SECONDS):
                 await _received(self._process)
