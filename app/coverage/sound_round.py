@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import cast
 
 from app.coverage.partitions import Partitions
@@ -48,14 +48,19 @@ class WaysRound:
         ``straight`` speaks of the listeners in their order; ways round are followed down to ``quietest`` dB.
         """
         rays = self._rays(quietest)
-        found = []
-        for one in straight:
-            best = {ray.device: ray for ray in one.rays}
-            for ray in rays.get(one.listener.thing, ()):
-                if ray.device not in best or ray.level > best[ray.device].level:
-                    best[ray.device] = ray
-            found.append(Heard(one.listener, tuple(sorted(best.values(), key=lambda ray: (-ray.level, ray.device)))))
-        return found
+        return [_louder(one, rays.get(one.listener.thing, ())) for one in straight]
+
+    def heard_until(self, straight: Heard, quietest: float, enough: float) -> Heard:
+        """The same for one listener, no further than until all that is found together reaches ``enough`` dB."""
+        mouths = {_MOUTH + source.device: source for source in self._sources}
+        loudest = max((source.rated for source in self._sources), default=0.0)
+        heard = straight
+        for goal, feet, passed in self._spread(_EAR + straight.listener.thing, loudest, quietest):
+            if goal in mouths:
+                heard = _louder(heard, [self._ray(mouths[goal], straight.listener, feet, passed[::-1])])
+                if heard.level >= enough:
+                    break
+        return heard
 
     def _rays(self, quietest: float) -> dict[str, list[Ray]]:
         """The rays to each listener; sound goes both ways alike, so the fewer of the two sides are searched from."""
@@ -65,8 +70,8 @@ class WaysRound:
         loudest = max((source.rated for source in self._sources), default=0.0)
         rays: dict[str, list[Ray]] = {}
         for name in mouths if from_mouths else ears:
-            spread = self._spread(name, mouths[name].rated if from_mouths else loudest, quietest)
-            for goal, (feet, passed) in spread.items():
+            rated = mouths[name].rated if from_mouths else loudest
+            for goal, feet, passed in self._spread(name, rated, quietest):
                 mouth, ear = (name, goal) if from_mouths else (goal, name)
                 if mouth in mouths and ear in ears:
                     ray = self._ray(mouths[mouth], ears[ear], feet, passed[:: 1 if from_mouths else -1])
@@ -79,10 +84,9 @@ class WaysRound:
         named = tuple(opening for opening in passed if self._passage[opening] > 0)
         return Ray(source.device, away, loss, named, level_at(source.rated, away) - loss)
 
-    def _spread(self, goal: str, rated: float, quietest: float) -> dict[str, tuple[float, tuple[str, ...]]]:
-        """The goals that a sound from one goal reaches above ``quietest`` dB, with the feet and the openings passed."""
+    def _spread(self, goal: str, rated: float, quietest: float) -> Iterator[tuple[str, float, tuple[str, ...]]]:
+        """The goals that a sound from one goal reaches above ``quietest`` dB, loudest first: feet, openings passed."""
         start = self._graph.node_of_goal(goal)
-        reached: dict[str, tuple[float, tuple[str, ...]]] = {}
         heap = [] if start is None else [(-level_at(rated, 0.0), 0, start, 0.0, 0.0, cast("tuple[str, ...]", ()))]
         settled: set[Node] = set()
         count = 0
@@ -92,7 +96,7 @@ class WaysRound:
                 continue
             settled.add(node)
             if node[0] == "goal":
-                reached[node[1]] = (feet, passed)
+                yield node[1], feet, passed
             for other, step in self._graph.neighbours(node).items():
                 if other in settled:
                     continue
@@ -103,4 +107,12 @@ class WaysRound:
                     count += 1
                     through = (*passed, other[1]) if opens else passed
                     heapq.heappush(heap, (-left, count, other, feet + step, loss, through))
-        return reached
+
+
+def _louder(heard: Heard, rays: Iterable[Ray]) -> Heard:
+    """What is heard with each source by the loudest of its ways."""
+    best = {ray.device: ray for ray in heard.rays}
+    for ray in rays:
+        if ray.device not in best or ray.level > best[ray.device].level:
+            best[ray.device] = ray
+    return Heard(heard.listener, tuple(sorted(best.values(), key=lambda ray: (-ray.level, ray.device))))

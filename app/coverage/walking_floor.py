@@ -90,7 +90,7 @@ class WalkingFloor:
         return [
             (room.id, faces[room.id])
             for room in self.scene.level.rooms
-            if use_of(room) in STAIR and faces[room.id] >= 0
+            if use_of(room) in STAIR and faces[room.id] >= 0 and not self.ground[faces[room.id]].is_empty
         ]
 
     def faces_of(self, node: Node) -> tuple[int, ...]:
@@ -101,11 +101,10 @@ class WalkingFloor:
         """The face and the nearest spot of its floor to a point, None where no floor is near."""
         point = shapely.Point(at)
         if face is None or face < 0:
-            if not len(self.ground):
+            near = self.scene.faces.floor_tree.query_nearest(point, max_distance=_SNAP, all_matches=False)
+            if not len(near):
                 return None
-            face = int(self.scene.faces.floor_tree.nearest(point))
-            if self.scene.faces.floors[face].distance(point) > _SNAP:
-                return None
+            face = int(near[0])
         floor = self.ground[face]
         if floor.is_empty:
             return None
@@ -125,7 +124,7 @@ class WalkingFloor:
             return nodes, spots, [], np.empty(0)
         ends = np.column_stack(np.triu_indices(len(nodes), 1))
         lines = shapely.linestrings(spots[ends])
-        # The bends lie on the region's edge; a hair more room keeps rounding from hiding one from the next.
+        # Ways run along the region's edge; a hair more room keeps rounding from hiding one corner from the next.
         room = shapely.buffer(region, _HAIR, join_style="mitre")
         shapely.prepare(room)
         seen = np.flatnonzero(shapely.covers(room, lines))
@@ -133,31 +132,35 @@ class WalkingFloor:
 
     def _region(self, face: int, openings: list[str]) -> BaseGeometry:
         """A face's floor with the half of each opening's passage that lies on its side of the wall's line."""
-        passages = [self._passage(name, 0.0) for name in openings]
-        halves = shapely.intersection(np.array(passages, dtype=object), self.scene.faces.outline[face])
+        if not openings:
+            return self.ground[face]
+        # A hair deeper than the wall, so that floor and passage overlap and join at the jambs.
+        passages = shapely.polygons(np.array([self._hole(name, _HAIR) for name in openings]))
+        halves = shapely.intersection(passages, self.scene.faces.outline[face])
         landings = [self._landing(face, name) for name in openings if self._is_blocked(face, name)]
-        joined: BaseGeometry = shapely.union_all([self.ground[face], *halves, *landings])
-        return shapely.buffer(joined, _HAIR, join_style="mitre")
+        return shapely.union_all([self.ground[face], *halves, *landings])
 
-    def _passage(self, name: str, deep: float) -> BaseGeometry:
-        """The plan of an opening's hole in its wall, ``deep`` feet deeper on both sides."""
+    def _hole(self, name: str, deep: float) -> FloatArray:
+        """The four corners of an opening's hole in its wall, ``deep`` feet deeper on both sides."""
         opening = self._opening[name]
         wall = self.scene.level.wall_by_id[opening.wall]
-        line = shapely.LineString([wall.along(opening.offset), wall.along(opening.end)])
-        return line.buffer(wall.thickness / 2 + deep, cap_style="flat")
+        jambs = np.array([wall.along(opening.offset), wall.along(opening.end)])
+        along = (jambs[1] - jambs[0]) / opening.width
+        across = np.array([-along[1], along[0]]) * (wall.thickness / 2 + deep)
+        return np.array([jambs[0] - across, jambs[1] - across, jambs[1] + across, jambs[0] + across])
 
     def _is_blocked(self, face: int, name: str) -> bool:
         """Whether furniture stands all along the foot of an outdoor opening."""
-        opening = self._opening[name]
-        if not self.scene.is_exterior(opening):
+        floor = self.scene.faces.floors[face]
+        if self.ground[face] is floor or not self.scene.is_exterior(self._opening[name]):
             return False
-        foot = shapely.intersection(self._passage(name, _FOOT), self.scene.faces.floors[face])
+        foot = shapely.intersection(shapely.Polygon(self._hole(name, _FOOT)), floor)
         return bool(shapely.intersection(foot, self.ground[face]).area < 0.01 * foot.area)
 
     def _landing(self, face: int, name: str) -> BaseGeometry:
         """The floor at the foot of an opening with what is lower than its sill: people climb in over it."""
         sill = self._opening[name].sill
-        landing = shapely.intersection(self._passage(name, LANDING), self.scene.faces.floors[face])
+        landing = shapely.intersection(shapely.Polygon(self._hole(name, LANDING)), self.scene.faces.floors[face])
         high = [
             shapely.Polygon(fixture.polygon)
             for fixture in self.scene.level.fixtures
@@ -175,12 +178,21 @@ def _bends(region: BaseGeometry) -> list[Spot]:
     """The corners of a region at which a shortest way may bend: those that stick into it."""
     bends: list[Spot] = []
     for part in shapely.get_parts(region):
-        if part.geom_type != "Polygon" or part.is_empty:
-            continue
-        turned = shapely.orient_polygons(part)
-        for ring in (turned.exterior, *turned.interiors):
-            corners = shapely.get_coordinates(ring)[:-1]
-            before, after = corners - np.roll(corners, 1, axis=0), np.roll(corners, -1, axis=0) - corners
-            turn = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-            bends += [(float(x), float(y)) for x, y in corners[turn < -1e-9]]
+        if part.geom_type == "Polygon" and not part.is_empty:
+            bends += _sticking_in(shapely.get_coordinates(part.exterior), inside=True)
+            for hole in part.interiors:
+                bends += _sticking_in(shapely.get_coordinates(hole), inside=False)
     return bends
+
+
+def _sticking_in(ring: FloatArray, *, inside: bool) -> list[Spot]:
+    """The corners of a closed ring at which free floor takes more than half a turn; ``inside``: the ring holds it."""
+    edges = np.diff(ring, axis=0)
+    before = np.roll(edges, 1, axis=0)
+    turn = before[:, 0] * edges[:, 1] - before[:, 1] * edges[:, 0]
+    corners = ring[:-1] - ring[0]
+    onward = ring[1:] - ring[0]
+    twice_area = float((corners[:, 0] * onward[:, 1] - corners[:, 1] * onward[:, 0]).sum())
+    if (twice_area > 0) != inside:
+        turn = -turn
+    return [(float(x), float(y)) for x, y in ring[:-1][turn < -1e-9]]

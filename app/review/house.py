@@ -227,9 +227,10 @@ class House:
         quiet = [heard for heard in straight if heard.level < asked]
         if not quiet or not sources:
             return straight
-        ways = WaysRound(self.scenes, self.practice, sources, [heard.listener for heard in quiet])
-        louder = {heard.listener.thing: heard for heard in ways.heard(quiet, asked - LITTLE)}
-        return [louder.get(heard.listener.thing, heard) for heard in straight]
+        near = {ray.device for heard in quiet for ray in heard.rays}
+        able = [source for source in sources if source.device in near]
+        ways = WaysRound(self.scenes, self.practice, able, [heard.listener for heard in quiet])
+        return [heard if heard.level >= asked else ways.heard_until(heard, asked - LITTLE, asked) for heard in straight]
 
     def name(self, thing: str) -> str:
         """What people call a thing of any level, or its id."""

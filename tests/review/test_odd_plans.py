@@ -9,6 +9,8 @@ from app.plan.faults import PlanRefused
 from app.plan.reading import plan_from
 from app.review.check import check_plan
 from app.review.findings import SEVERITIES
+from app.review.house import House
+from app.review.protection import protection
 from app.review.rulebook import all_rules
 
 spot = st.tuples(st.integers(-4, 30), st.integers(-4, 30)).map(lambda at: [at[0] / 2, at[1] / 2])
@@ -117,3 +119,17 @@ def test_check_answers_every_plan_that_can_be_read(value):
         assert finding["severity"] in SEVERITIES
         assert set(finding["things"]) <= ids, finding
         assert "nan" not in finding["message"]
+
+
+@settings(max_examples=100, deadline=None)
+@given(odd_plans())
+def test_protection_answers_every_plan_that_can_be_read(value):
+    try:
+        plan = plan_from(value)
+    except PlanRefused:
+        return
+    answer = protection(House(plan))
+    assert json.loads(json.dumps(answer, allow_nan=False)) == answer
+    for walk in answer["ways_in"]:
+        for state in ("stay", "away"):
+            assert 0 <= walk[state]["unseen_ft"] <= walk["feet"] + 1e-3
