@@ -12,13 +12,13 @@ from app.drawing.view import Spot, line_through
 from app.drawing.weights import MEDIUM, THIN
 from app.plan.measures import FEET_PER_METRE
 
-_STEPS = (1, 2, 4, 5, 10, 20, 40, 50, 100, 200, 500, 1000, 2000, 5000, 10000)
+_STEPS = (0.25, 0.5, 1, 2, 4, 5, 10, 20, 40, 50, 100, 200, 500, 1000, 2000, 5000, 10000)
 
 
 def scale_bar(scale: Scale, units: str, at: Spot, wide: float, size: float) -> Any:
     """Four equal parts, alternately filled, as long as ``wide`` mm allows, with their feet or metres beneath."""
     unit = scale.mm_per_foot * (FEET_PER_METRE if units == "metric" else 1.0)
-    step = max((step for step in _STEPS if 4 * step * unit <= wide), default=1)
+    step = max((step for step in _STEPS if 4 * step * unit <= wide), default=_STEPS[0])
     word = "m" if units == "metric" else "ft"
     group = SVG.g(class_="scale-bar", stroke=INK, stroke_width=THIN)
     x, y = at
