@@ -13,12 +13,10 @@ from app.drawing.maker import as_text
 from app.drawing.sheets.frame import Job, Sheet, framed
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
-from app.drawing.sheets.scales import SCALES, Scale
+from app.drawing.sheets.scales import AUTOMATIC, SCALES, Scale
 from app.drawing.sheets.schedules import schedule_sheets
 from app.plan.model import Plan
 from app.review.house import House
-
-AUTOMATIC = "auto"
 
 
 def sheet_context(

@@ -147,6 +147,13 @@ class PullsAnswer(BaseModel):
     totals: dict[str, dict[str, Any]]
 
 
+class PullsTrialAnswer(BaseModel):
+    """The home runs as they would be."""
+
+    pulls: list[PullAnswer]
+    bundles: list[dict[str, Any]]
+
+
 class TrialAnswer(BaseModel):
     """A level as it would be, and its overlay as SVG."""
 

@@ -23,7 +23,7 @@ from app.web.doors.passes import Passes, Tries
 from app.web.heads import HeadsAnswered
 from app.web.mistakes import ToldMistakes
 from app.web.problems import answer_problems
-from app.web.routes import cable, draft, help, pages, plans, proof, reference, revisions, samples
+from app.web.routes import cable, draft, help, pages, plans, proof, protection, reference, revisions, samples
 from app.web.routes.door import door_of
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
@@ -43,7 +43,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
     app.state.workshop = Workshop()
-    for part in (plans, revisions, samples, proof, draft, cable, reference, help, pages):
+    for part in (plans, revisions, samples, proof, protection, draft, cable, reference, help, pages):
         app.include_router(part.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)

@@ -10,6 +10,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+AUTOMATIC = "auto"  # in place of a key: the scale that fits
 MM_PER_FOOT = 304.8
 MOST_PARTS = 6  # sheets that one level is parted into before a smaller scale is taken
 MOST_PARTS_ASKED = 24  # the same where a scale was asked for

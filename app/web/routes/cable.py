@@ -5,10 +5,12 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
-from app.web.answers import PullsAnswer, described, of_type, refusals
+from app.web.answers import PullsAnswer, PullsTrialAnswer, described, of_type, refusals, trial_body
+from app.web.bodies import json_of
 from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
 from app.web.serving import JSON, stored_work
+from app.web.trials import trial_of
 
 router = APIRouter(tags=["cable"])
 BOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
@@ -33,6 +35,17 @@ async def download_book(request: Request, plan_id: PlanId) -> Response:
     """The whole schedule as a workbook."""
     _, answer = await stored_work(request, plan_id, "pulls", {"form": "xlsx"})
     return _file(answer, BOOK, f"{plan_id}-pulls.xlsx")
+
+
+@router.post(
+    "/api/plans/{plan_id}/pulls/trial",
+    responses=described(200, PullsTrialAnswer, "the pulls as they would be") | refusals(404, 413, 415, 422),
+    openapi_extra=trial_body(),
+)
+async def try_run(request: Request, plan_id: PlanId) -> Response:
+    """The home runs with one device moved, changed or added: the drag call of the step Cable; nothing is stored."""
+    revision, answer = await stored_work(request, plan_id, "pulls_trial", trial_of(await json_of(request)))
+    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
 
 
 def _file(content: bytes, media_type: str, name: str) -> Response:

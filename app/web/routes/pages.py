@@ -9,9 +9,8 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 from pydantic_core import from_json
 
-from app.drawing.sheet import AUTOMATIC
 from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.plan.faults import Fault
 from app.storage.samples import sample_names
 from app.web.problems import Refusal

@@ -17,12 +17,14 @@ from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
 from app.proposal.draft import draft_answer, draft_plan
 from app.review.check import check_house
+from app.review.protection import protection
 from app.review.trial import TrialBench
 from app.web.json_bytes import as_json
 from app.web.pictures import picture_of
 from app.wiring.answer import wiring_answer
 from app.wiring.schedule.book import schedule_xlsx
 from app.wiring.schedule.text import schedule_csv
+from app.wiring.trial import try_pulls
 from app.wiring.wiring import Wiring
 
 DRAFT_SECONDS = 12.0  # for the solver; a search cut short tells its gap
@@ -58,6 +60,11 @@ class KeptBench:
         """The cable schedule as "json", "csv" or "xlsx"."""
         return self._once(("pulls", form), lambda: _CABLE_FORMS[form](self.bench.house.wiring))
 
+    def pulls_trial(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
+        """The home runs with one device moved, changed or added, as JSON; raises ``LevelMissing``."""
+        found, house = self._level(level), self.bench.house
+        return as_json(try_pulls(self.plan, house.scenes, found.id, Device.model_validate(device)))
+
     def sheets(self, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
         """What the page of the printed set shows, as JSON; no ``paper`` takes the usual one of the plan's units."""
         chosen = paper or ("a4" if self.plan.units == "metric" else "letter")
@@ -68,6 +75,10 @@ class KeptBench:
     def draft(self) -> bytes:
         """The first pass over the plan, without the plan itself, as JSON."""
         return self._once(("draft", ""), lambda: as_json(draft_answer(draft_plan(self.plan, seconds=DRAFT_SECONDS))))
+
+    def protection(self) -> bytes:
+        """Arming states, entry paths, ways in and sound, as JSON."""
+        return self._once(("protection", ""), lambda: as_json(protection(self.bench.house)))
 
     def overlay(self, level: str) -> bytes:
         """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
