@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from app.command_line import data_folder, entry, serve
-from app.web.routes import cable, pages, plans, proof, reference, revisions, samples
+from app.web.routes import cable, pages, plans, proof, protection, reference, revisions, samples
 from app.web.routes import help as help_page
 from tests.command_line.running import TOP
 
@@ -18,7 +18,7 @@ def test_every_command_is_named() -> None:
 
 def test_every_call_is_named() -> None:
     named = set(re.findall(r"^\| `([A-Z]+ /\S*)`", REFERENCE, flags=re.MULTILINE))
-    parts = (plans, revisions, samples, proof, cable, reference)
+    parts = (plans, revisions, samples, proof, protection, cable, reference)
     routes = {
         f"{method} {route.path}"
         for part in parts

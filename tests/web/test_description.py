@@ -15,13 +15,13 @@ from jsonschema_rs import Draft202012Validator
 
 from app.storage.opening import open_folder
 from app.web.factory import create_app
-from app.web.routes import cable, draft, plans, proof, reference, revisions, samples
+from app.web.routes import cable, draft, plans, proof, protection, reference, revisions, samples
 from tests.web.plan_values import REFUSED, den, grid
 
 
 def test_the_description_names_every_route_of_the_api(client: TestClient) -> None:
     described = client.get("/api/openapi.json").json()["paths"]
-    parts = (plans, revisions, samples, proof, draft, cable, reference)
+    parts = (plans, revisions, samples, proof, protection, draft, cable, reference)
     routes = {
         (route.path, method.lower()) for part in parts for route in part.router.routes for method in route.methods
     }
