@@ -16,6 +16,7 @@ from app.command_line.failing import CannotDo
 COMMANDS = {
     "serve": "serve the page on this machine (also when no command is named)",
     "check": "coverage and findings of a plan",
+    "protection": "stay and away, entry paths, ways in and sound of a plan",
     "pulls": "the cable schedule of a plan: every home run, the boxes to buy, the totals",
     "draft": "a first pass: the plan with a proposed set of devices",
     "sheets": "the printed set of a plan as a PDF file",

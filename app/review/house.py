@@ -97,7 +97,7 @@ class Storey:
         for wall in self.level.walls:
             names[wall.id] = self._wall_name(wall)
         for opening in self.level.openings:
-            names[opening.id] = f"{opening.kind} {opening.id}"
+            names[opening.id] = _with_word(opening.kind, opening.id)
         for fixture in self.level.fixtures:
             names[fixture.id] = fixture.label or _with_word(fixture.kind.replace("_", " "), fixture.id)
         for room in self.level.rooms:
