@@ -8,8 +8,12 @@ from __future__ import annotations
 from functools import cached_property
 from typing import Any
 
-from app.coverage.glass import GlassProof, judge_pane, prove_glass
+import numpy as np
+
+from app.coverage.glass import judge_pane, prove_glass
+from app.coverage.listening import Listening
 from app.coverage.motion import MotionProof, prove_motion
+from app.geometry.bodies import FloatArray, IntArray
 from app.geometry.shadows import PaneView
 from app.plan.model import Device, Plan
 from app.review.check import Answer, motion_answer, pane_answer, room_answers
@@ -83,15 +87,12 @@ class LevelBench:
             proof = prove_glass(storey.scene, device, storey.practice)
             proofs.append(proof)
             views = {pane: view for pane, view in proof.views.items() if view.fraction > 0}
-            touched |= set(proof.views)
-        # A pane that nothing reaches may be spoken of by the moved detector: its sentence is made anew.
-        touched |= {
-            verdict.pane for verdict in storey.verdicts if verdict.best is None and self._speaks(verdict.pane, proofs)
-        }
+            touched |= set(views)
         detectors = [other for other in storey.devices("glass_break") if other.id != device.id]
         if device.kind == "glass_break":
             detectors.append(device)
         listening = storey.listening_by(detectors, proofs)
+        touched |= self._told_of(device.id, listening)
         required = storey.practice.number("glass.required_fraction")
         answers = list(self.panes)
         for pane in touched:
@@ -101,13 +102,32 @@ class LevelBench:
             answers[pane] = pane_answer(storey, judge_pane(pane, reached, required), listening, None)
         return answers
 
-    def _speaks(self, pane: int, proofs: list[GlassProof]) -> bool:
-        """Whether a pane out of every reach is near enough to the moved detector for its sentence to change."""
-        eye = proofs[-1].eye if proofs else None
-        if eye is None:
-            return not proofs
-        x, y = self.storey.scene.panes.ends[pane].mean(axis=0)
-        return bool(abs(x - eye.x) < 2 * proofs[-1].reach and abs(y - eye.y) < 2 * proofs[-1].reach)
+    def _told_of(self, device: str, listening: Listening) -> set[int]:
+        """Panes that nothing reaches and whose sentence speaks, before or after, of the moved detector.
+
+        Panes farther off than twice its range keep their sentence until the next check.
+        """
+        before, after = self.storey.listening, listening
+        told: set[int] = set()
+        for there in (before, after):
+            proof = there.proof_by_id.get(device)
+            if proof is None or proof.eye is None:
+                continue
+            away = np.abs(self._unreached_middles - (proof.eye.x, proof.eye.y)).max(axis=1)
+            for pane in self._unreached[away < 2 * proof.reach].tolist():
+                if there.nearest(pane)[0].device == device:
+                    told.add(pane)
+        return told
+
+    @cached_property
+    def _unreached(self) -> IntArray:
+        """The panes that no detector reaches."""
+        return np.array([verdict.pane for verdict in self.storey.verdicts if verdict.best is None], dtype=np.int64)
+
+    @cached_property
+    def _unreached_middles(self) -> FloatArray:
+        middles: FloatArray = self.storey.scene.panes.ends[self._unreached].mean(axis=1)
+        return middles
 
     def _motions_with(self, device: Device) -> list[MotionProof]:
         storey = self.storey
