@@ -42,7 +42,7 @@ export const cable = {
     schedule.listen(answered);
     table.listen(draw);
     desk.selection.listen(draw);
-    desk.store.listen((topic) => topic !== "draft" && draw());
+    desk.store.listen((topic) => (topic === "draft" ? tryDraft(desk, schedule) : draw()));
     let scale = 0;
     desk.view.listen(() => {
       if (Math.abs(Math.log2(desk.view.scale / (scale || 1))) < 0.2) return;
@@ -56,6 +56,16 @@ export const cable = {
     answered();
   },
 };
+
+/** Measure the runs anew while a device is dragged. @param {Desk} desk @param {Cable} schedule */
+function tryDraft(desk, schedule) {
+  const { draft, plan } = desk.store;
+  if (!schedule.watched) return;
+  if (!draft) return schedule.end();
+  const id = desk.selection.only;
+  const found = id ? find(draft, id) : undefined;
+  if (found?.family === "devices" && found.thing !== find(plan, found.thing.id)?.thing) schedule.ask(found.level.id, found.thing);
+}
 
 /** @param {Cable} schedule */
 function stateWords(schedule) {

@@ -48,6 +48,7 @@ export function fieldOf(field, units, change) {
   const give = () => {
     const read = judge();
     if (read.fault || same(read.value, field.value)) return;
+    field.value = read.value; // a field that is taken off the page while it has the focus gives its change twice
     change(read.value);
   };
   control.addEventListener("input", judge);

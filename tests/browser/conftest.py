@@ -164,6 +164,11 @@ class PlanPage:
         for key in keys:
             self.page.keyboard.press(key)
 
+    def zoom_out(self) -> None:
+        """Bring more of the ground about the plan into view."""
+        self.key("-", "-")
+        self.page.wait_for_timeout(150)  # a few frames
+
     def type_length(self, text: str) -> None:
         """Type a length while drawing."""
         self.page.keyboard.type(text)

@@ -34,6 +34,7 @@ def test_a_room_is_drawn_by_typed_lengths_and_gets_a_window(open_plan: Any) -> N
 
 def test_a_rectangle_takes_two_presses_and_shares_the_wall_that_stands(open_plan: Any) -> None:
     house = open_plan(one_room())
+    house.zoom_out()
     house.key("r")
     house.press(30, 20)
     house.press(40, 10)

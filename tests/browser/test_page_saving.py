@@ -59,6 +59,7 @@ def test_what_was_drawn_while_the_server_was_away_outlives_a_reload(open_plan: A
         assert "kept here" in house.page.locator("#saved").inner_text()
         with pytest.raises(Exception, match="ERR_CONNECTION_REFUSED"):
             house.page.reload()
+        house.page.goto("about:blank")
     finally:
         house.server.start()
     house.open()

@@ -100,10 +100,13 @@ export class PullTable {
     const by = COLUMNS[this.sortedBy]?.[1];
     if (by) left.sort((one, two) => compare(by(one), by(two)) * (this.falling ? -1 : 1));
     const boxOf = new Map((this.schedule.answer?.boxes ?? []).flatMap((box) => box.pulls.map((label) => /** @type {[string, string]} */ ([label, box.box.split("#")[1] ?? ""]))));
+    const place = this.body.closest(".scroll");
+    const scrolled = place?.scrollTop ?? 0;
     this.body.replaceChildren(...left.slice(0, MOST).map((pull) => this.#row(pull, boxOf.get(pull.label) ?? "—")));
     const all = this.schedule.answer?.pulls.length ?? 0;
     this.count.textContent = left.length > MOST ? `${MOST} of ${left.length} shown: narrow by a filter` : `${left.length} of ${all} pulls`;
     this.#mark(false);
+    if (place) place.scrollTop = scrolled;
   }
 
   /** @param {Pull} pull @param {string} box */
