@@ -30,7 +30,7 @@ def wiring_answer(wiring: Wiring) -> Answer:
     """The same for a wiring whose parts may be worked out already."""
     return schedule_value(wiring.schedule) | {
         "tags": {pull.label: {"at_device": tag_at_device(pull), "at_can": tag_at_can(pull)} for pull in wiring.pulls},
-        "bundles": [_bundle(bundle) for bundle in wiring.bundles],
+        "bundles": [bundle_value(bundle) for bundle in wiring.bundles],
         "zones": [_zone(zone) for zone in wiring.zones],
         "zone_types": TYPES,
         "feeds": [_feed(feed) for feed in wiring.feeds],
@@ -39,7 +39,8 @@ def wiring_answer(wiring: Wiring) -> Answer:
     }
 
 
-def _bundle(bundle: Bundle) -> Answer:
+def bundle_value(bundle: Bundle) -> Answer:
+    """One bundle as a JSON value."""
     return {
         "level": bundle.level,
         "segment": [list(bundle.start[:2]), list(bundle.end[:2])],

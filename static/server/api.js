@@ -2,7 +2,7 @@
  * Calls of the server's HTTP interface, and its faults as values that people can act on.
  */
 
-/** @import { CableAnswer } from "../plan/cable_types.js" */
+/** @import { Bundle, CableAnswer, Pull } from "../plan/cable_types.js" */
 /** @import { CheckAnswer, Device, Pane, Plan, Tables } from "../plan/types.js" */
 
 /** @typedef {{at: string, message: string}} Fault */
@@ -73,6 +73,9 @@ export async function getOverlay(id, level, scale) {
  * @returns {Promise<{panes: Pane[], overlay: string}>}
  */
 export const postTrial = async (id, level, device, scale) => (await call(`/api/plans/${id}/trial`, sent({ level, device, scale }))).json();
+
+/** @param {string} id @param {string} level @param {Device} device @returns {Promise<{pulls: Pull[], bundles: Bundle[]}>} */
+export const postPullsTrial = async (id, level, device) => (await call(`/api/plans/${id}/pulls/trial`, sent({ level, device }))).json();
 
 /** @returns {Promise<Tables>} */
 export const getTables = async () => (await call("/api/tables")).json();

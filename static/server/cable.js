@@ -1,11 +1,13 @@
 /**
  * The cable schedule of the plan as the server last worked it out, fetched after each save while somebody watches.
+ * While a device is dragged its runs are measured where it is: only the newest place is asked for, one at a time.
  */
 
 /** @import { CableAnswer, Pull } from "../plan/cable_types.js" */
+/** @import { Device } from "../plan/types.js" */
 /** @import { Autosave } from "./autosave.js" */
 
-import { getPulls } from "./api.js";
+import { getPulls, postPullsTrial } from "./api.js";
 
 export class Cable {
   /** @param {string} planId @param {Autosave} autosave */
@@ -14,10 +16,16 @@ export class Cable {
     this.autosave = autosave;
     /** @type {CableAnswer | null} */
     this.answer = null;
+    /** @type {CableAnswer | null} the stored answer while a tried one stands in for it */
+    this.stored = null;
     this.answeredRevision = -1;
     this.watched = false;
     /** @type {string | null} why there is no newer answer */
     this.trouble = null;
+    /** @type {{level: string, device: Device, asked: number} | null} */
+    this.next = null;
+    this.busy = false;
+    this.open = false;
     /** @type {Set<() => void>} */
     this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
@@ -41,15 +49,56 @@ export class Cable {
     try {
       const answer = await getPulls(this.planId);
       if (revision !== this.autosave.revision) return;
-      [this.answer, this.answeredRevision, this.trouble] = [answer, revision, null];
+      [this.answer, this.stored, this.answeredRevision, this.trouble] = [answer, null, revision, null];
     } catch (error) {
       this.trouble = error instanceof Error ? error.message : String(error);
     }
-    for (const listener of this.listeners) listener();
+    this.#tell();
+  }
+
+  /** Ask how the runs would be with a device at its newest place. @param {string} level @param {Device} device */
+  ask(level, device) {
+    this.open = true;
+    this.next = { level, device, asked: performance.now() };
+    if (!this.busy) this.#send();
+  }
+
+  /** The drag is done: later answers are dropped; what was tried stands until the plan is saved, unless it was left. */
+  end() {
+    this.open = false;
+    this.next = null;
+    if (!this.stored || !this.autosave.isCurrent) return;
+    [this.answer, this.stored] = [this.stored, null];
+    this.#tell();
+  }
+
+  async #send() {
+    const sent = this.next;
+    if (!sent) return;
+    this.next = null;
+    this.busy = true;
+    try {
+      const tried = await postPullsTrial(this.planId, sent.level, sent.device);
+      if (this.open && this.answer) {
+        this.stored ??= this.answer;
+        this.answer = { ...this.stored, ...tried };
+        this.#tell();
+        performance.measure("studbay-cable-trial", { start: sent.asked, end: performance.now() });
+      }
+    } catch {
+      // Away or refused: the device still moves, and the next place asks again.
+    } finally {
+      this.busy = false;
+      if (this.next) this.#send();
+    }
   }
 
   /** The pulls of a device. @param {string | null} device @returns {Pull[]} */
   pullsOf(device) {
     return (this.answer?.pulls ?? []).filter((pull) => pull.device === device);
+  }
+
+  #tell() {
+    for (const listener of this.listeners) listener();
   }
 }
