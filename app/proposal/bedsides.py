@@ -10,9 +10,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from app.coverage.sound import Source, listen, pillows, sounders
+from app.coverage.sound_round import WaysRound
 from app.geometry.bodies import FloatArray
 from app.review.house import House, Storey
 
+_FAINT = 15.0  # dB below what is asked: fainter than this adds nothing that counts
 _TRIAL = "trial "  # no id of a plan holds a space
 
 
@@ -27,7 +29,11 @@ class Bedsides:
         trials = [Source(f"{_TRIAL}{index}", storey.level.id, spot, z, rated) for index, spot in enumerate(spots)]
         self._standing: FloatArray = np.zeros(len(beds))
         self._added: FloatArray = np.zeros((len(spots), len(beds)))
-        for bed, heard in enumerate(listen(house.scenes, practice, [*sounders(house.plan), *trials], beds)):
+        sources = [*sounders(house.plan), *trials]
+        straight = listen(house.scenes, practice, sources, beds)
+        if beds:
+            straight = WaysRound(house.scenes, practice, sources, beds).heard(straight, self._asked - _FAINT)
+        for bed, heard in enumerate(straight):
             for ray in heard.rays:
                 power = 10 ** (ray.level / 10)
                 if ray.device.startswith(_TRIAL):

@@ -8,11 +8,11 @@ from app.proposal.proposals import Numbering, Proposal, below_ceiling
 from app.proposal.wall_sides import Stretch, WallSides
 from app.review.house import House, Storey
 
-_LIKED = ("utility", "utility_room", "mechanical", "closet", "walk_in_closet", "storage", "laundry", "pantry")
+_LIKED = ("utility", "utility_room", "mechanical", "closet", "storage", "laundry", "walk_in_closet", "pantry")
 _LEAST_WALL = 0.6  # ft to either side of the can's middle: a can fits the 14 1/2 in between studs
 _BESIDES = ("hall", "hallway", "corridor", "mudroom", "mud_room", "office")
 
-Rank = tuple[int, int, float]
+Rank = tuple[bool, bool, int, int, float]
 
 
 def propose_can(house: House, numbering: Numbering) -> list[Proposal]:
@@ -36,7 +36,9 @@ def propose_can(house: House, numbering: Numbering) -> list[Proposal]:
 
 
 def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, str | None]]:
-    """Every clear stretch of wall of a level with its rank: interior walls, then liked rooms, then length."""
+    """Every clear stretch of wall of a level with its rank: interior walls, then rooms fit for a can, then levels with
+    many openings (most of the cable), then the kind of room, then length.
+    """
     scene = storey.scene
     uses = {room.id: use_of(room) for room in storey.level.rooms}
     height = house.practice.number("can.height") + 1
@@ -48,7 +50,8 @@ def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, 
         for stretch in sides.stretches(face, height, _LEAST_WALL):
             beyond = scene.room_of_face.get(stretch.beyond)
             cold = stretch.beyond < 0 or (beyond is not None and uses[beyond] in UNCONDITIONED)
-            rank = (int(cold), like, -round(stretch.length, 6))
+            unfit = like > len(_LIKED)
+            rank = (cold, unfit, -len(storey.exterior), like, -round(stretch.length, 6))
             choices.append((rank, storey, stretch, room))
     return choices
 

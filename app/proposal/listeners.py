@@ -23,6 +23,9 @@ from app.proposal.cover import apart, fewest_cover
 from app.proposal.hearing_regions import areas_of, enough_of_pane, hanging_together, is_whole
 from app.proposal.seating import deepest_spot, middle_of, seat_in
 
+MARGINS = (1.0, 0.5, 0.25, 1 / 12)  # ft of slack that a seat should have, as much as the number allows
+_MOST_FOR_MARGINS = 80  # panes that hang together; beyond it seats are as deep as the first cover lets them be
+_SHALLOW = 0.25  # ft: with less slack than this a less loved place is better
 Stop = Callable[[], bool]
 Zone = tuple[int, BaseGeometry]
 
@@ -104,12 +107,32 @@ class Ears:
         )
 
     def _hear_together(self, panes: list[int], seconds: float, stop: Stop) -> Hearing:
-        """The fewest listeners for panes whose regions hang together."""
+        """The fewest listeners for panes whose regions hang together, none seated more shallowly than it must be."""
         regions = [self.regions[pane] for pane in panes]
         zones = self.ceilings.zones(self._faces_under(regions))
         found = places_of(regions, zones)
-        places = list(found.places)
-        least = apart([place.regions for place in places]) if found.complete else apart(_overlaps(regions))
+        least = apart([place.regions for place in found.places]) if found.complete else apart(_overlaps(regions))
+        chosen, bound = self._cover(found.places, panes, least, seconds, stop)
+        if not found.complete:
+            bound = least
+        listeners = list(self._seated(chosen, panes, zones))
+        for margin in MARGINS if len(panes) <= _MOST_FOR_MARGINS else ():
+            if stop() or min(listener.depth for listener in listeners) >= margin:
+                break
+            deeper = places_of([_shrunk(region, margin) for region in regions], zones)
+            others, _ = self._cover(deeper.places, panes, bound, seconds / len(MARGINS), stop)
+            shallow = min(listener.depth for listener in listeners) < _SHALLOW
+            if _serves_as_well(others, chosen, panes, allow_unloved=shallow):
+                seated = list(self._seated(others, panes, zones))
+                if min(one.depth for one in seated) > min(one.depth for one in listeners):
+                    listeners = seated
+                    break
+        return Hearing(tuple(listeners), bound, places=len(found.places))
+
+    def _cover(
+        self, places: Sequence[Place], panes: Sequence[int], least: int, seconds: float, stop: Stop
+    ) -> tuple[list[Place], int]:
+        """Places that hear all panes, each borne out by its own proof, and the lower bound on their number."""
         bound = None
         while True:
             cover = fewest_cover(
@@ -120,13 +143,12 @@ class Ears:
                 stop=stop,
             )
             if bound is None:  # later rounds know of fewer places, and so prove less
-                bound = cover.bound if found.complete else least
+                bound = cover.bound
             chosen = [places[index] for index in cover.chosen]
             false = self._unproven(chosen, panes)
             if not false:
-                break
+                return chosen, bound
             places = _without(places, false)
-        return Hearing(tuple(self._seated(chosen, panes, zones)), bound, places=len(places))
 
     def _faces_under(self, regions: Sequence[BaseGeometry]) -> list[int]:
         tree = self.scene.faces.floor_tree
@@ -206,6 +228,24 @@ def covered_by(proof: GlassProof, practice: Practice) -> frozenset[int]:
     """The panes of which a detector reaches the share that the practice asks for."""
     least = practice.number("glass.required_fraction") - TOLERANCE
     return frozenset(pane for pane, view in proof.views.items() if view.fraction >= least)
+
+
+def _shrunk(region: BaseGeometry, margin: float) -> BaseGeometry:
+    """The spots of a region at least so far from its edge, or half as far and so on where there are none."""
+    for part in (1.0, 0.5, 0.25):
+        core = shapely.buffer(region, -margin * part, quad_segs=4)
+        if not core.is_empty:
+            return core
+    return region
+
+
+def _serves_as_well(
+    others: Sequence[Place], chosen: Sequence[Place], panes: Sequence[int], *, allow_unloved: bool
+) -> bool:
+    """Whether other places hear all panes, are no more, and are no less loved unless that is allowed."""
+    heard = frozenset().union(*(place.regions for place in others))
+    no_worse = sum(place.penalty for place in others) <= sum(place.penalty for place in chosen)
+    return len(heard) == len(panes) and len(others) <= len(chosen) and (no_worse or allow_unloved)
 
 
 def _overlaps(regions: Sequence[BaseGeometry]) -> list[frozenset[int]]:

@@ -24,7 +24,7 @@ _BESIDE_CHIME = 1.0  # ft along the wall from the chime
 _ON_WALL = 0.75  # ft
 _ROOM_FOR_IT = 0.4  # ft to either side of a siren's middle
 _MOST_FOR_SLEEPERS = 3  # further sirens on a level
-_MOST_SPOTS = 300  # that are tried on a level, the longest walls first
+_MOST_SPOTS = 100  # that are tried on a level, the longest walls first
 _PASSAGES = ("hall", "hallway", "corridor", "landing", "stair_hall", "gallery", "entry", "foyer", "entry_hall")
 
 
@@ -39,7 +39,8 @@ class _Spot:
 
 def propose_sirens(house: House, numbering: Numbering) -> list[Proposal]:
     """Sirens for a house (with its keypads proposed already, whose sounders count)."""
-    places = [_Places(house, storey) for storey in house if storey.level.rooms and len(storey.scene.faces)]
+    closed = [storey for storey in house if len(storey.scene.faces)]
+    places = [_Places(house, storey) for storey in closed if storey.level.rooms or not _any_rooms(house)]
     has = {storey.level.id for storey in house if storey.devices("siren")}
     chosen: dict[str, list[tuple[_Spot, str]]] = {place.storey.level.id: [] for place in places}
     if not has and places:
@@ -57,6 +58,10 @@ def propose_sirens(house: House, numbering: Numbering) -> list[Proposal]:
     return [
         _proposal(place.storey, spot, why, numbering) for place in places for spot, why in chosen[place.storey.level.id]
     ]
+
+
+def _any_rooms(house: House) -> bool:
+    return any(storey.level.rooms for storey in house)
 
 
 def _proposal(storey: Storey, spot: _Spot, why: str, numbering: Numbering) -> Proposal:
@@ -133,17 +138,21 @@ class _Places:
         """The middles of the clear walls of halls; of all living space where a level has none."""
         walls = sorted(self._walls_of_passages(), key=lambda entry: -round(entry[0].length, 6))
         return [
-            _Spot(wall.spot((wall.start + wall.end) / 2), wall.facing, f"in {self.storey.name(room)}")
+            _Spot(wall.spot((wall.start + wall.end) / 2), wall.facing, f"in {room}")
             for wall, room in walls[:_MOST_SPOTS]
         ]
 
     def _walls_of_passages(self) -> Iterator[tuple[Stretch, str]]:
+        """The clear walls with what people call their room."""
         rooms = [room for room in self.storey.level.rooms if self.storey.scene.face_of_room[room.id] >= 0]
         halls = [room for room in rooms if use_of(room) in _PASSAGES]
         others = [room for room in rooms if use_of(room) not in KITCHEN_OR_BATH | UNCONDITIONED]
         for room in halls or others or rooms:
             for wall in self._walls(self.storey.scene.face_of_room[room.id]):
-                yield wall, room.id
+                yield wall, self.storey.name(room.id)
+        for face in () if rooms else range(len(self.storey.scene.faces)):
+            for wall in self._walls(face):
+                yield wall, f"a room of {self.storey.level.name}"
 
     @cached_property
     def _sides(self) -> WallSides:
