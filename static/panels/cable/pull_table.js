@@ -140,9 +140,14 @@ export class PullTable {
     const rows = Object.entries(answer?.totals ?? {}).map(([cable, total]) => h("tr", {},
       h("th", { scope: "row" }, cable),
       h("td", { class: "number" }, String(total.pulls)),
-      h("td", { class: "number" }, cableLength(this.desk, total.cut_ft)),
-      h("td", {}, this.#boxWords(cable))));
+      h("td", { class: "number" }, cableLength(this.desk, this.#cut(cable))),
+      h("td", {}, this.schedule.stored ? "worked out when dropped" : this.#boxWords(cable))));
     return h("table", { class: "plain" }, h("thead", {}, h("tr", {}, ...["Cable", "Pulls", "Cut", "To buy"].map((words) => h("th", { scope: "col" }, words)))), h("tbody", {}, ...rows));
+  }
+
+  /** Feet to cut of a cable, also while a device is dragged. @param {string} cable */
+  #cut(cable) {
+    return (this.schedule.answer?.pulls ?? []).reduce((sum, pull) => sum + (pull.cable === cable ? pull.cut_ft ?? 0 : 0), 0);
   }
 
   /** @param {string} cable */
