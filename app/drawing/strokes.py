@@ -27,7 +27,9 @@ class Strokes:
 
     def add(self, look: Look, *paths: str) -> None:
         """Add path data in a look."""
-        self.lines.setdefault(look, []).extend(paths)
+        drawn = [path for path in paths if path]
+        if drawn:
+            self.lines.setdefault(look, []).extend(drawn)
 
     def group(self, name: str) -> Any:
         """All of it as one group of class ``name``."""

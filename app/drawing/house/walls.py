@@ -127,6 +127,6 @@ def area_path(area: BaseGeometry, view: View) -> str:
     return view.rings(
         shapely.get_coordinates(ring)[:-1]
         for part in shapely.get_parts(area)
-        if part.geom_type == "Polygon"
+        if part.geom_type == "Polygon" and not part.is_empty
         for ring in (part.exterior, *part.interiors)
     )
