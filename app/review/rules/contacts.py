@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from app.plan.model import Device, DeviceKindName, Opening
 from app.plan.practice import COMMON_PRACTICE
+from app.plan.room_uses import use_of
 from app.review.accepted import remark
 from app.review.findings import Said, Severity, rule
 from app.review.house import CONTACT_KINDS, House, Storey
@@ -92,6 +93,30 @@ def missing(house: House) -> Iterator[Said]:
                 f"{name} opens to the outdoors and has no contact; put a {kind} on it.{reach}",
                 "note" if high else grave,
             )
+
+
+@rule(
+    "contact.garage_door",
+    "should",
+    words="The door between the garage and the house has a contact like an exterior door.",
+    mend="Put a door contact on the door to the garage.",
+    source="common practice, no source: an overhead door is soon open, and the garage hides who works within",
+)
+def garage_door(house: House) -> Iterator[Said]:
+    """Doors between a garage and another room without a contact; exterior ones are told by ``contact.missing``."""
+    for storey in house:
+        garages = {
+            face for room, face in storey.scene.face_of_room.items() if use_of(storey.room_by_id[room]) == "garage"
+        }
+        for opening in storey.level.openings if garages else ():
+            sides = storey.scene.sides[opening.id]
+            inner = opening.kind == "door" and opening.opens and not storey.scene.is_exterior(opening)
+            if inner and len(garages & set(sides)) == 1 and opening.id not in house.contacts:
+                yield Said(
+                    (opening.id,),
+                    f"{storey.name(opening.id)} leads from the garage into the house and has no contact; put a door "
+                    "contact on it.",
+                )
 
 
 @rule(

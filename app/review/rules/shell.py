@@ -31,9 +31,13 @@ def no_rooms(house: House) -> Iterator[Said]:
     """Levels whose walls close nothing."""
     for storey in house:
         if storey.level.walls and not len(storey.scene.faces):
+            gap = next(iter(short_ends(storey.level.walls, _WIDEST_GAP)), None)
+            short = (
+                "" if gap is None else f": wall {gap.wall} stops {house.length_text(gap.apart)} short of {gap.other}"
+            )
             yield Said(
-                (storey.level.id,),
-                f"The walls of {storey.level.name} close no room, so no floor can be watched; join their ends.",
+                (storey.level.id,) if gap is None else (storey.level.id, gap.wall, gap.other),
+                f"The walls of {storey.level.name} close no room, so no floor can be watched; join their ends{short}.",
             )
 
 

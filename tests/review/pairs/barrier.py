@@ -29,6 +29,12 @@ def _plunger(at, mount="plunger"):
 
 PAIRS = {
     "contact.missing": (SoundHouse().add("openings", **NO_CONTACT), SoundHouse().add("openings", **CLERESTORY)),
+    "contact.garage_door": (
+        SoundHouse().change("study", use="Garage"),
+        SoundHouse()
+        .change("study", use="Garage")
+        .add("devices", id="DC5", kind="door_contact", at=[25, 18], serves=["D5"], note="hole 3/8 in"),
+    ),
     "contact.serves_nothing": (SoundHouse().change("WC1", serves=[]), SoundHouse().change("WC1", serves=["W1", "W1"])),
     "contact.door_in_loop": (
         SoundHouse().change("DC1", serves=["D1", "W2"]),
