@@ -14,6 +14,7 @@ from app.proposal.cans import propose_can
 from app.proposal.contacts import propose_contacts
 from app.proposal.glass_breaks import LevelGlass, Unreachable, propose_glass_breaks, unheard
 from app.proposal.keypads import propose_keypads
+from app.proposal.labels import labelled
 from app.proposal.motions import propose_motions
 from app.proposal.proposals import Numbering, Proposal
 from app.proposal.risers import RiserProposal, propose_risers
@@ -112,6 +113,7 @@ def draft_plan(
         proposals += propose_keypads(house, numbering)
         proposals += propose_can(house, numbering)
         proposals += propose_sirens(House(with_proposals(plan, proposals)), numbering)
+    proposals = labelled(plan, proposals)
     furnished = with_proposals(plan, proposals)
     risers = propose_risers(furnished, house, numbering)
     tell(1.0, "done")

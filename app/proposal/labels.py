@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import count
 
-from app.plan.devices import KIND_BY_NAME
+from app.plan.devices import DEVICE_KIND
 from app.plan.model import Plan
 from app.proposal.proposals import Proposal
 
@@ -20,7 +20,7 @@ def labelled(plan: Plan, proposals: Iterable[Proposal]) -> list[Proposal]:
     numbers: dict[str, Iterable[int]] = {}
     result = []
     for proposal in proposals:
-        abbreviation = KIND_BY_NAME[proposal.device.kind].abbreviation
+        abbreviation = DEVICE_KIND[proposal.device.kind].abbreviation
         tags = (f"{abbreviation}-{number}" for number in numbers.setdefault(abbreviation, count(1)))
         label = next(tag for tag in tags if tag not in taken)
         result.append(replace(proposal, device=proposal.device.model_copy(update={"label": label})))

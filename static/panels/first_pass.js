@@ -3,12 +3,12 @@
  * one or all. What the designer has placed stays; a proposal that is pointed at shows on the drawing.
  */
 
-/** @import { Plan } from "../plan/types.js" */
+/** @import { Device, Plan } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { FirstPass, Proposal } from "../server/first_pass.js" */
 
 import { addThings } from "../plan/edits.js";
-import { index, kindOf, newId } from "../plan/lookup.js";
+import { find, index, kindOf, newId, tagOf } from "../plan/lookup.js";
 import { askFirstPass } from "../server/first_pass.js";
 import { h } from "./html.js";
 
@@ -38,7 +38,7 @@ export function firstPass(desk) {
   /** @param {Proposal[]} taken */
   const take = (taken) => {
     desk.store.sketch(null);
-    const words = taken.length === 1 ? `Take ${taken[0]?.device.id} of the first pass` : `Take ${taken.length} devices of the first pass`;
+    const words = taken.length === 1 ? `Take ${taken[0] ? tagOf(taken[0].device, desk.tables) : ""} of the first pass` : `Take ${taken.length} devices of the first pass`;
     let plan = desk.store.plan;
     for (const proposal of taken) plan = withProposal(plan, proposal);
     if (pass && taken.length === pass.proposals.length) plan = withRisers(plan, pass);
@@ -54,7 +54,7 @@ export function firstPass(desk) {
       h("button", { type: "button", class: "main", disabled: Boolean(running), onclick: ask }, pass ? "Propose again" : "Propose a first pass"),
       running && h("button", { type: "button", onclick: () => running?.abort() }, "Stop")),
     h("p", { class: "quiet", role: "status" }, told || (pass ? pass.proof.words : "Contacts on every opening, the fewest glass breaks that cover all glass, motions, keypads, a siren and a can. What you have placed stays.")),
-    ...(pass && !running ? [...proposalLines(desk, pass, take), ...leftLines(pass)] : []));
+    ...(pass && !running ? [...proposalLines(desk, pass, take), ...leftLines(desk, pass)] : []));
 
   draw("");
   return place;
@@ -68,6 +68,7 @@ function proposalLines(desk, pass, take) {
     h("p", {}, h("button", { type: "button", onclick: () => take(pass.proposals) }, `Take all ${pass.proposals.length}`)),
     h("ul", { class: "proposals" }, ...pass.proposals.map((proposal) => {
       const kind = kindOf(desk.tables, proposal.device.kind);
+      const tag = tagOf(proposal.device, desk.tables);
       const level = desk.store.plan.levels.find((entry) => entry.id === proposal.level);
       const show = () => {
         desk.store.showLevel(proposal.level);
@@ -75,18 +76,22 @@ function proposalLines(desk, pass, take) {
       };
       const hide = () => desk.store.sketch(null);
       return h("li", { onpointerenter: show, onpointerleave: hide, onfocusin: show, onfocusout: hide },
-        h("div", {}, h("b", {}, `${kind.name} ${proposal.device.id}`), several && level ? h("small", {}, ` ${level.name}`) : null, h("p", {}, proposal.reason)),
-        h("button", { type: "button", "aria-label": `Take ${kind.name} ${proposal.device.id}`, onclick: () => take([proposal]) }, "Take"));
+        h("div", {}, h("b", {}, `${kind.name} ${tag}`), several && level ? h("small", {}, ` ${level.name}`) : null, h("p", {}, proposal.reason)),
+        h("button", { type: "button", "aria-label": `Take ${kind.name} ${tag}`, onclick: () => take([proposal]) }, "Take"));
     })),
   ];
 }
 
-/** @param {FirstPass} pass */
-function leftLines(pass) {
+/** @param {Desk} desk @param {FirstPass} pass */
+function leftLines(desk, pass) {
   if (!pass.unreachable.length) return [];
+  const instead = (/** @type {string} */ id) => {
+    const device = pass.proposals.find((proposal) => proposal.device.id === id)?.device ?? find(desk.store.plan, id)?.thing;
+    return device && "kind" in device && "at" in device ? tagOf(/** @type {Device} */ (device), desk.tables) : id;
+  };
   return [
     h("h4", {}, "No place on a ceiling covers"),
-    h("ul", { class: "plain" }, ...pass.unreachable.map((pane) => h("li", {}, h("b", {}, pane.pane), ` ${pane.why}${pane.instead ? ` ${pane.instead} covers it from a wall.` : ""}`))),
+    h("ul", { class: "plain" }, ...pass.unreachable.map((pane) => h("li", {}, h("b", {}, pane.pane), ` ${pane.why}${pane.instead ? ` ${instead(pane.instead)} covers it from a wall.` : ""}`))),
   ];
 }
 
