@@ -259,7 +259,8 @@ def sized_house(size: str, turn: float = 17.0) -> Value:
     """A house of exactly the walls and windows of ``SIZES[size]``, every neighbourhood alike, turned by degrees.
 
     A grid of rooms of 14 × 12 ft, what is left of the walls as half walls in rooms; a window or a passage in three
-    walls of five, furniture in a quarter of the rooms, a glass break in each fourth, a motion in each eighth.
+    walls of five, furniture in a quarter of the rooms, a motion in each eighth. Glass breaks hang as on a chessboard,
+    so that one listens at every wall, and what stays uncovered is what furniture hides.
     """
     across, up, walls, windows = SIZES[size]
     rng = random.Random(f"studbay {size}")
@@ -278,6 +279,9 @@ def sized_house(size: str, turn: float = 17.0) -> Value:
     _glaze(level, len(lines), windows, rng)
     for number, (i, j) in enumerate(rooms):
         _fill(level, number, 14.0 * i, 12.0 * j, rng)
+        if (i + j) % 2 == 0:
+            at = [14.0 * i + rng.uniform(6, 8), 12.0 * j + rng.uniform(5, 7)]
+            level["devices"].append({"id": f"gb{number}", "kind": "glass_break", "at": at})
     return moved({"format": "studbay-plan/1", "name": f"Size {size}", "levels": [level]}, turn=turn)
 
 
@@ -301,9 +305,6 @@ def _fill(level: Value, number: int, x: float, y: float, rng: random.Random) -> 
         polygon = [[left, low], [left + 3, low], [left + 3, low + 1.8], [left, low + 1.8]]
         top = rng.choice([2.5, 6.5])
         level["fixtures"].append({"id": f"f{number}", "kind": "obstruction", "polygon": polygon, "top": top})
-    if number % 4 == 0:
-        at = [x + rng.uniform(3, 11), y + rng.uniform(3, 9)]
-        level["devices"].append({"id": f"gb{number}", "kind": "glass_break", "at": at})
     if number % 8 == 2:
         level["devices"].append({"id": f"md{number}", "kind": "motion", "at": [x + 0.2, y + 0.2], "facing": 45.0})
 
