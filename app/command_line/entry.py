@@ -32,15 +32,8 @@ TRACE_NAMED = "STUDBAY_TRACE"
 
 def run(arguments: Sequence[str]) -> int:
     """Run a command line; the exit code."""
-    name = arguments[0] if arguments and arguments[0] in COMMANDS else USUAL
-    if arguments and (arguments[0] in ("-h", "--help") or _is_unknown(arguments[0])):
-        return _overview(arguments[0])
-    module = import_module(f"app.command_line.{name}")
-    parser = argparse.ArgumentParser(prog=f"studbay {name}", description=COMMANDS[name], allow_abbrev=False)
-    module.add_arguments(parser)
-    chosen = parser.parse_args(arguments[1:] if arguments and arguments[0] == name else arguments)
     try:
-        code: int = module.run(chosen)
+        code = _done(arguments)
         sys.stdout.flush()
         return code
     except CannotDo as refusal:
@@ -65,6 +58,19 @@ def run(arguments: Sequence[str]) -> int:
             file=sys.stderr,
         )
         return 2
+
+
+def _done(arguments: Sequence[str]) -> int:
+    """Do what the arguments say; only the module of the command named is loaded."""
+    if arguments and (arguments[0] in ("-h", "--help") or _is_unknown(arguments[0])):
+        return _overview(arguments[0])
+    named = bool(arguments) and arguments[0] in COMMANDS
+    name = arguments[0] if named else USUAL
+    module = import_module(f"app.command_line.{name}")
+    parser = argparse.ArgumentParser(prog=f"studbay {name}", description=COMMANDS[name], allow_abbrev=False)
+    module.add_arguments(parser)
+    code: int = module.run(parser.parse_args(arguments[1:] if named else arguments))
+    return code
 
 
 def _is_unknown(word: str) -> bool:
