@@ -29,6 +29,7 @@ SOUND_WORDS = (
     "Yardstick only: nothing here claims to meet a fire rule."
 )
 _QUIETEST = 40.0  # dBA: ways round are followed to here
+_RINGS = (110.0, 105.0, 100.0, 95.0, 90.0, 85.0, 80.0, 75.0)  # dBA
 _AWAKE = 50.0  # dBA: 15 dB over the 35 dBA of a quiet home (NFPA 72 18.4.4, Table A.18.4 from memory)
 
 
@@ -269,7 +270,7 @@ def sound_answer(house: House) -> Answer:
                 "rated_dba": source.rated,
                 "rings": [
                     {"dba": dba, "radius_ft": round(reach_of_level(source.rated, dba), 3)}
-                    for dba in (95.0, 85.0, 75.0)
+                    for dba in _RINGS
                     if dba <= source.rated
                 ],
             }
@@ -302,7 +303,9 @@ def _heard_answer(heard: Heard, asked: float) -> Answer:
 
 
 def _legs(walk: Walk) -> list[Answer]:
-    return [{"level": leg.level, "points": _rounded(leg.corners)} for leg in walk.legs]
+    return [
+        {"level": leg.level, "before_ft": round(leg.before, 3), "points": _rounded(leg.corners)} for leg in walk.legs
+    ]
 
 
 def _rounded(points: Any) -> Any:

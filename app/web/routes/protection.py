@@ -63,9 +63,10 @@ class StayLoses(BaseModel):
 
 
 class Leg(BaseModel):
-    """The part of a walk on one level."""
+    """The part of a walk on one level; ``before_ft`` were walked on others to get there."""
 
     level: str
+    before_ft: float
     points: list[Point]
 
 
