@@ -4,27 +4,28 @@
  */
 
 /** @import { Device, DeviceKind, Level, Shape, Tables } from "../plan/types.js" */
+/** @import { TagPlace } from "./tags.js" */
 
 import { kindOf, tagOf } from "../plan/lookup.js";
 import { make, onPaper } from "./svg.js";
 
 const SIZE = 9; // px: half the symbol's box
 
-/** @param {Level} level @param {Tables} tables */
-export function drawDevices(level, tables) {
-  return (level.devices ?? []).map((device) => drawDevice(device, tables));
+/** @param {Level} level @param {Tables} tables @param {Map<string, TagPlace>} places of the tags */
+export function drawDevices(level, tables, places) {
+  return (level.devices ?? []).map((device) => drawDevice(device, tables, places.get(device.id)));
 }
 
-/** @param {Device} device @param {Tables} tables */
-export function drawDevice(device, tables) {
+/** @param {Device} device @param {Tables} tables @param {TagPlace} [place] of its tag */
+export function drawDevice(device, tables, place = { dx: 0, dy: SIZE + 14, anchor: "middle" }) {
   const kind = kindOf(tables, device.kind);
   const tag = tagOf(device, tables);
   return onPaper(device.at, [
-    make("circle", { class: "reach-area", r: 14 }),
+    make("circle", { class: "reach-area" }),
     ...(device.facing != null && kind.faces ? [facingMark(device.facing)] : []),
     make("circle", { class: "back", r: SIZE + 1.5 }),
     symbolOf(kind),
-    make("text", { class: "tag", y: SIZE + 14 }, [tag]),
+    make("text", { class: "tag", x: place.dx, y: place.dy, "text-anchor": place.anchor }, [tag]),
   ], { class: `device ${device.kind}`, "data-id": device.id, "data-family": "devices", role: "img", "aria-label": `${kind.name} ${tag}` });
 }
 

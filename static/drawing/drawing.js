@@ -11,16 +11,17 @@
 import { boxOf } from "../geometry/points.js";
 import { pointsOf, unitsOf } from "../plan/lookup.js";
 import { drawDevices } from "./devices.js";
-import { drawFixtures } from "./fixtures.js";
+import { drawObstructions, drawSigns } from "./fixtures.js";
 import { drawGrid } from "./grid.js";
 import { drawOpenings } from "./openings.js";
 import { adoptOverlay } from "./overlay.js";
 import { drawFloors, drawRooms } from "./rooms.js";
 import { make } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
+import { placeNames, placeTags } from "./tags.js";
 import { drawGhost, drawWalls } from "./walls.js";
 
-const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "rooms", "proof-over", "devices", "marks", "handles"];
+const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "signs", "rooms", "proof-over", "devices", "marks", "handles"];
 
 export class Drawing {
   /**
@@ -40,6 +41,8 @@ export class Drawing {
     world.append(make("defs", {}, [this.overlayDefs]), ...this.layers.values());
     /** @type {Map<string, unknown[]>} what each layer was drawn from */
     this.drawnFrom = new Map();
+    /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
+    this.names = null;
     this.showGhost = true;
     this.waiting = false;
     view.extent = () => boxOf(pointsOf(store.level), 3);
@@ -75,11 +78,15 @@ export class Drawing {
     this.#layer("grid", [view.scale, view.origin, view.size.width, view.size.height, units], () => drawGrid(view, units));
     this.#layer("ghost", [below?.walls, level.id], () => (below ? [drawGhost(below.walls ?? [])] : []));
     this.#layer("floors", [faces, level.id], () => drawFloors(faces.find((entry) => entry.id === level.id)?.faces ?? []));
-    this.#layer("fixtures", [level.fixtures, zoomed], () => drawFixtures(level, view.scale));
+    this.#layer("fixtures", [level.fixtures, zoomed], () => drawObstructions(level, view.scale));
+    this.#layer("signs", [level.fixtures], () => drawSigns(level));
     this.#layer("walls", [level.walls, level.openings], () => drawWalls(level));
     this.#layer("openings", [level.walls, level.openings, rooms], () => drawOpenings(level, sidesOf(level, rooms, faces)));
-    this.#layer("rooms", [level.rooms, rooms, zoomed, units], () => drawRooms(level, rooms, units, view.scale));
-    this.#layer("devices", [level.devices], () => drawDevices(level, tables));
+    // Names keep their places while a device is dragged past them: they are laid out for the plan as committed.
+    const committed = store.committedLevel;
+    const { shifts, boxes } = this.#laidOut([committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
+    this.#layer("rooms", [level.rooms, rooms, zoomed, units, shifts], () => drawRooms(level, rooms, units, view.scale, shifts));
+    this.#layer("devices", [level.devices, zoomed, boxes], () => drawDevices(level, tables, placeTags(level, boxes, tables, view.scale)));
     this.#overlay();
     this.#mark();
   }
@@ -92,19 +99,23 @@ export class Drawing {
     this.layer(name).replaceChildren(...draw());
   }
 
+  /** @param {unknown[]} from @param {() => ReturnType<typeof placeNames>} place */
+  #laidOut(from, place) {
+    if (!this.names || from.some((value, i) => value !== this.names?.from[i])) this.names = { from, placed: place() };
+    return this.names.placed;
+  }
+
   #overlay() {
     const { overlay } = this.proof;
     if (this.drawnFrom.get("overlay")?.[0] === overlay) return;
     this.drawnFrom.set("overlay", [overlay]);
     adoptOverlay(overlay ?? "<svg xmlns='http://www.w3.org/2000/svg'/>", this.overlayDefs, this.layer("proof-under"), this.layer("proof-over"));
-    this.drawnFrom.delete("pane");
   }
 
   /** Mark what is selected. */
   #mark() {
     const { ids, pane } = this.selection;
-    for (const marked of this.svg.querySelectorAll(".selected")) if (!ids.has(marked.getAttribute("data-id") ?? "")) marked.classList.remove("selected");
-    for (const id of ids) for (const part of this.svg.querySelectorAll(`[data-id="${CSS.escape(id)}"]`)) part.classList.add("selected");
+    for (const part of this.svg.querySelectorAll(".layer:not(.handles) [data-id]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-id") ?? ""));
     for (const marked of this.svg.querySelectorAll(".chosen-pane")) marked.classList.remove("chosen-pane");
     if (pane) for (const part of this.svg.querySelectorAll(`.proof-over .glass [data-pane="${CSS.escape(pane)}"]`)) part.classList.add("chosen-pane");
   }

@@ -8,15 +8,27 @@ import { boxOf } from "../geometry/points.js";
 import { middleOf } from "../plan/lookup.js";
 import { make, onPaper, through } from "./svg.js";
 
-/** @type {Record<Exclude<FixtureKind, "obstruction">, string>} letters in the small sign */
-export const FIXTURE_SIGNS = { light_switch: "S", chime: "CH", supply_register: "SR", bed: "BED", outlet: "O" };
+/** @typedef {Exclude<FixtureKind, "obstruction">} PointKind */
+
+/** @type {Record<PointKind, string>} */
+const SIGN_SHAPES = {
+  light_switch: "M-5 0A5 5 0 1 1 5 0A5 5 0 1 1 -5 0",
+  chime: "M-7 0A7 7 0 1 1 7 0A7 7 0 1 1 -7 0",
+  supply_register: "M-8 -4H8V4H-8ZM-4 -4V4M0 -4V4M4 -4V4",
+  bed: "M-11 -6H11V6H-11Z",
+  outlet: "M-4.5 0A4.5 4.5 0 1 1 4.5 0A4.5 4.5 0 1 1 -4.5 0M-1.5 -7V7M1.5 -7V7",
+};
+/** @type {Partial<Record<PointKind, string>>} */
+const SIGN_LETTERS = { light_switch: "S", chime: "CH", bed: "BED" };
 
 /** @param {Level} level @param {number} scale px a foot */
-export function drawFixtures(level, scale) {
-  return (level.fixtures ?? []).flatMap((fixture) => {
-    if (fixture.polygon) return [drawObstruction(fixture, scale)];
-    return fixture.at ? [drawSign(fixture)] : [];
-  });
+export function drawObstructions(level, scale) {
+  return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale)] : []));
+}
+
+/** @param {Level} level */
+export function drawSigns(level) {
+  return (level.fixtures ?? []).flatMap((fixture) => (fixture.at ? [drawSign(fixture)] : []));
 }
 
 /** @param {Fixture} fixture @param {number} scale */
@@ -36,12 +48,18 @@ function drawObstruction(fixture, scale) {
 
 /** @param {Fixture} fixture */
 function drawSign(fixture) {
-  const sign = FIXTURE_SIGNS[/** @type {Exclude<FixtureKind, "obstruction">} */ (fixture.kind)] ?? "?";
-  const wide = 6 + sign.length * 3.2;
   return onPaper(fixture.at ?? [0, 0], [
     make("title", {}, [fixture.label || fixture.kind.replace("_", " ")]),
-    make("circle", { class: "reach-area", r: 13 }),
-    make("rect", { class: "sign", x: -wide, y: -7, width: 2 * wide, height: 14, rx: 3 }),
-    make("text", { class: "sign-word", y: 3.5 }, [sign]),
+    make("circle", { class: "reach-area", r: 12 }),
+    ...signOf(/** @type {PointKind} */ (fixture.kind)),
   ], { class: "fixture sign-at", "data-id": fixture.id, "data-family": "fixtures" });
+}
+
+/** A kind's small sign about the origin, in pixels. @param {PointKind} kind */
+export function signOf(kind) {
+  const letters = SIGN_LETTERS[kind];
+  return [
+    make("path", { class: "sign", d: SIGN_SHAPES[kind] }),
+    ...(letters ? [make("text", { class: "sign-word", y: 3 }, [letters])] : []),
+  ];
 }

@@ -68,6 +68,9 @@ export const guide = (p, q) => make("path", { class: "guide", d: segment(p, q) }
 /** @param {Point[]} points @param {boolean} [closed] @param {string} [kind] */
 export const sketch = (points, closed = false, kind = "") => make("path", { class: `sketch ${kind}`, d: through(points, closed) });
 
+/** A wall as it would stand. @param {Point} p @param {Point} q @param {number} thickness ft */
+export const wallToBe = (p, q, thickness) => make("path", { class: "wall-to-be", d: segment(p, q), "stroke-width": thickness });
+
 /**
  * A dimension line beside p–q with its text; aside in feet to the left.
  * @param {Point} p @param {Point} q @param {number} aside @param {string} text

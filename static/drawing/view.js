@@ -6,6 +6,8 @@
 /** @import { Point } from "../plan/types.js" */
 /** @typedef {{left: number, right: number, bottom: number, top: number}} Box in feet */
 
+import { markShare } from "./tags.js";
+
 const [LEAST, MOST] = [0.5, 400]; // px a foot
 const KEPT = 60; // px of the plan that stay in view
 
@@ -65,7 +67,7 @@ export class View {
   fit(box, most = 60) {
     const { width, height } = this.size;
     const shown = box ?? { left: -2, right: 42, bottom: -2, top: 28 };
-    const margin = Math.min(90, width * 0.09);
+    const margin = Math.min(64, width * 0.07);
     this.scale = Math.min(most, Math.max(LEAST, Math.min((width - 2 * margin) / Math.max(shown.right - shown.left, 4), (height - 2 * margin) / Math.max(shown.top - shown.bottom, 4))));
     this.centre([(shown.left + shown.right) / 2, (shown.bottom + shown.top) / 2]);
   }
@@ -92,6 +94,7 @@ export class View {
   apply() {
     this.world.setAttribute("transform", `translate(${this.origin.x.toFixed(2)} ${this.origin.y.toFixed(2)}) scale(${this.scale})`);
     this.svg.style.setProperty("--px", String(1 / this.scale));
+    this.svg.style.setProperty("--mark", String(markShare(this.scale)));
   }
 
   #keepSome() {

@@ -6,14 +6,19 @@
 /** @import { Device } from "../plan/types.js" */
 /** @import { Proof } from "../server/proof.js" */
 
-import { lengthText } from "../plan/measures.js";
+import { areaText, lengthText } from "../plan/measures.js";
 
 /**
  * @param {Device} device @param {Proof} proof @param {"imperial" | "metric"} units
  * @returns {{main: string, more: string}}
  */
 export function answerWords(device, proof, units) {
-  if (device.kind !== "glass_break" || !proof.tried) return { main: "", more: "" };
+  if (!proof.tried) return { main: "", more: "" };
+  if (device.kind === "motion") {
+    const seen = proof.triedMotions.find((motion) => motion.id === device.id)?.area_sqft;
+    return { main: seen === undefined ? "" : `watches ${areaText(seen, units)}`, more: "" };
+  }
+  if (device.kind !== "glass_break") return { main: "", more: "" };
   const level = proof.tried;
   const full = level.filter((pane) => (pane.fractions[device.id] ?? 0) > 0.9995);
   const part = level.filter((pane) => (pane.fractions[device.id] ?? 0) > 0.0005 && !full.includes(pane));

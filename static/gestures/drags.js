@@ -15,7 +15,7 @@ import { make } from "../drawing/svg.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
 import { gridStep, snapMarks, snapped } from "./field.js";
-import { bothDistances, seatAlong } from "./place_opening.js";
+import { bothDistances, openSide, seatAlong } from "./place_opening.js";
 import { PROVED } from "./place_device.js";
 
 /** @typedef {{move: (spot: Spot) => void, end: () => void, cancel: () => void}} Drag */
@@ -115,7 +115,7 @@ export function slideOpening(desk, opening, grabbed) {
       const moved = { ...opening, offset };
       fault = whyNoSeat(level, moved, units);
       desk.store.sketch(changeThing(plan, opening.id, { offset }));
-      desk.marks.show(bothDistances(moved, wall, units, 20 / desk.view.scale));
+      desk.marks.show(bothDistances(moved, wall, units, openSide(desk, wall, moved) * 24 / desk.view.scale));
       desk.marks.say(spot.at, lengthText(offset, units), fault ? `does not fit: ${fault}` : `from the end of ${wall.id}`);
     },
     end() {

@@ -53,7 +53,7 @@ export function drawRoom(desk) {
     const [dx, dy] = [Math.abs(end[0] - first[0]), Math.abs(end[1] - first[1])];
     const aside = 18 / desk.view.scale;
     desk.marks.show([
-      sketch([first, [end[0], first[1]], end, [first[0], end[1]]], true, "wall-to-be"),
+      sketch([first, [end[0], first[1]], end, [first[0], end[1]]], true, "room-to-be"),
       ...(dx > 0.2 ? [dimension([Math.min(first[0], end[0]), Math.max(first[1], end[1])], [Math.max(first[0], end[0]), Math.max(first[1], end[1])], aside, lengthText(dx, units))] : []),
       ...(dy > 0.2 ? [dimension([Math.min(first[0], end[0]), Math.min(first[1], end[1])], [Math.min(first[0], end[0]), Math.max(first[1], end[1])], aside, lengthText(dy, units))] : []),
       ...snapMarks({ ...to, at: end }),

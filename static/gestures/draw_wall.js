@@ -7,7 +7,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { sketch } from "../drawing/marks.js";
+import { sketch, wallToBe } from "../drawing/marks.js";
 import { direction, distance, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { find, newId, unitsOf } from "../plan/lookup.js";
@@ -62,7 +62,7 @@ export function drawWall(desk) {
     const to = snapped(desk, spot, from, { corners: run.map((corner) => corner.at) });
     end = to.at;
     const units = unitsOf(desk.store.plan);
-    desk.marks.show([...(from ? [sketch([from, to.at], false, "wall-to-be")] : []), ...snapMarks(to)]);
+    desk.marks.show([...(from ? [wallToBe(from, to.at, desk.tools.wall.thickness), sketch([from, to.at], false, "centreline")] : []), ...snapMarks(to)]);
     if (from) desk.marks.say(to.at, `${lengthText(distance(from, to.at), units)}  ${angleWords(direction(from, to.at))}`, to.words);
     else desk.marks.say(to.at, "", to.words);
   }

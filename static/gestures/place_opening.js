@@ -9,7 +9,7 @@
 
 import { dimension } from "../drawing/marks.js";
 import { drawOpening } from "../drawing/openings.js";
-import { along, between, distance } from "../geometry/points.js";
+import { along, between, direction, distance, inside, leftOf, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { OPENING_WORDS, newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
@@ -46,7 +46,7 @@ export function placeOpening(desk, kind) {
     const fault = whyNoSeat(level, held.opening, units);
     const ghost = drawOpening(held.opening, held.wall, 1);
     ghost.classList.add("ghost-opening", ...(fault ? ["refused"] : []));
-    desk.marks.show([ghost, ...bothDistances(held.opening, held.wall, units, 20 / desk.view.scale)]);
+    desk.marks.show([ghost, ...bothDistances(held.opening, held.wall, units, openSide(desk, held.wall, held.opening) * 24 / desk.view.scale)]);
     desk.marks.say(between(held.wall.a, held.wall.b, (held.opening.offset + held.opening.width) / distance(held.wall.a, held.wall.b)), lengthText(held.opening.width, units), fault ? `does not fit: ${fault}` : "");
   }
 
@@ -88,6 +88,18 @@ export function seatAlong(wall, offset, width, step) {
   const middle = (length - width) / 2;
   const stepped = step ? (Math.abs(offset - middle) < step * 0.75 ? middle : Math.round(offset / step) * step) : offset;
   return Math.max(0, Math.min(stepped, length - width));
+}
+
+/**
+ * The side of a wall on which dimensions lie over no room: 1 to its left, -1 to its right.
+ * @param {Desk} desk @param {Wall} wall @param {Opening} opening
+ */
+export function openSide(desk, wall, opening) {
+  const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+  const middle = between(wall.a, wall.b, (opening.offset + opening.width / 2) / distance(wall.a, wall.b));
+  const step = times(leftOf(direction(wall.a, wall.b)), (wall.thickness ?? 0.375) / 2 + 0.3);
+  const isRoom = (/** @type {1 | -1} */ side) => faces.some((ring) => inside(plus(middle, times(step, side)), ring));
+  return isRoom(1) && !isRoom(-1) ? -1 : 1;
 }
 
 /**

@@ -10,6 +10,7 @@ import { between, bearing, direction, distance, dot, meeting, minus, nearestOn, 
 
 const NEAR = 10; // px
 const TURN = 45; // degrees between the preferred directions
+const TILT = 0.06; // how far off a preferred direction, as a share of the length, still snaps to it
 
 /**
  * @typedef {Object} Snapped
@@ -99,7 +100,7 @@ function onDirection(p, field, from, near) {
   if (!from) return null;
   for (const way of ways(from, field.walls)) {
     const far = dot(minus(p, from), way);
-    if (far <= 0 || distance(p, plus(from, times(way, far))) > near) continue;
+    if (far <= 0 || distance(p, plus(from, times(way, far))) > Math.max(near, far * TILT)) continue;
     for (const corner of field.corners.concat(field.walls.flatMap((wall) => [wall.a, wall.b]))) {
       const abreast = dot(minus(corner, from), way);
       const at = plus(from, times(way, abreast));

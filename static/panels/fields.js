@@ -57,8 +57,8 @@ export function fieldOf(field, units, change) {
     if (event instanceof KeyboardEvent && event.key === "Enter" && field.type !== "long") give();
   });
   const label = h("label", { for: id }, field.label, field.unit ? h("small", {}, ` ${field.unit}`) : null);
-  if (field.type === "flag") return h("div", { class: "field flag" }, control, label, fault);
-  return h("div", { class: `field ${field.type}` }, label, control, field.words ? h("p", { class: "quiet" }, field.words) : null, fault);
+  if (field.type === "flag") return h("div", { class: "field is-flag" }, control, label, fault);
+  return h("div", { class: `field is-${field.type}` }, label, control, field.words ? h("p", { class: "quiet" }, field.words) : null, fault);
 }
 
 /** @param {unknown} one @param {unknown} two */

@@ -34,9 +34,11 @@ export function lengthBox(desk, form) {
   });
   input.addEventListener("input", () => (fault.textContent = ""));
   return (first) => {
-    const beside = desk.marks.words.style.transform;
+    const { width, height } = desk.view.size;
+    const { x, y } = desk.pointer.last ?? { x: 60, y: 60 };
     form.hidden = false;
-    form.style.transform = desk.marks.words.hidden || !beside ? "translate(60px, 60px)" : `${beside} translateY(40px)`;
+    const [left, top] = [Math.min(x + 18, width - form.offsetWidth - 8), Math.min(y + 56, height - form.offsetHeight - 8)];
+    form.style.transform = `translate(${Math.round(Math.max(8, left))}px, ${Math.round(top)}px)`;
     label.textContent = desk.pointer.gesture.asks ?? "Length";
     fault.textContent = "";
     input.value = first;

@@ -6,7 +6,7 @@
 /** @import { Tool } from "../gestures/tools.js" */
 
 import { symbolOf } from "../drawing/devices.js";
-import { FIXTURE_SIGNS } from "../drawing/fixtures.js";
+import { signOf } from "../drawing/fixtures.js";
 import { make } from "../drawing/svg.js";
 import { kindOf } from "../plan/lookup.js";
 import { h } from "./html.js";
@@ -26,8 +26,7 @@ const PICTURES = {
 /** @param {Tool} tool @param {Desk} desk */
 function picture(tool, desk) {
   if (tool.group === "device") return make("svg", { viewBox: "-12 -12 24 24", "aria-hidden": "true", class: "picture" }, [symbolOf(kindOf(desk.tables, tool.name))]);
-  const sign = FIXTURE_SIGNS[/** @type {"bed"} */ (tool.name)];
-  if (sign) return make("svg", { viewBox: "-14 -12 28 24", "aria-hidden": "true", class: "picture" }, [make("rect", { x: -12, y: -8, width: 24, height: 16, rx: 3, fill: "none" }), make("text", { y: 3.5, class: "sign-word" }, [sign])]);
+  if (tool.group === "fixture") return make("svg", { viewBox: "-12 -12 24 24", "aria-hidden": "true", class: "picture" }, signOf(/** @type {"bed"} */ (tool.name)));
   return make("svg", { viewBox: "0 0 24 24", "aria-hidden": "true", class: "picture" }, [make("path", { d: PICTURES[tool.name] ?? "" })]);
 }
 

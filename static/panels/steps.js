@@ -27,7 +27,7 @@ export class Steps {
   constructor(desk, nav, place) {
     this.desk = desk;
     this.current = 0;
-    this.buttons = PANELS.map((panel, i) => h("button", { type: "button", class: "step", title: panel.words, onclick: () => this.show(i) }, h("span", { class: "number", "aria-hidden": "true" }, String(i + 1)), panel.name));
+    this.buttons = PANELS.map((panel, i) => h("button", { type: "button", class: "step", title: panel.words, onclick: () => this.show(i) }, h("span", { class: "turn", "aria-hidden": "true" }, String(i + 1)), panel.name));
     this.places = PANELS.map((panel) => h("section", { class: "panel", "aria-label": panel.name, hidden: true }));
     nav.append(h("ol", {}, ...this.buttons.map((button) => h("li", {}, button))));
     place.append(...this.places);

@@ -3,10 +3,13 @@
  */
 
 /** @import { Bundle, CableAnswer, Pull } from "../plan/cable_types.js" */
+/** @import { ProtectionAnswer } from "../plan/protection_types.js" */
 /** @import { CheckAnswer, Device, Pane, Plan, Tables } from "../plan/types.js" */
 
 /** @typedef {{at: string, message: string}} Fault */
 /** @typedef {{id: string, revision: number, plan: Plan}} KeptPlan */
+
+/** @typedef {{panes: Pane[], overlay: string, motions?: {id: string, area_sqft: number}[]}} TrialAnswer */
 
 /** The server answered, and refused. */
 export class Refused extends Error {
@@ -63,6 +66,9 @@ export const getCheck = async (id) => (await call(`/api/plans/${id}/check`)).jso
 /** @param {string} id @returns {Promise<CableAnswer>} */
 export const getPulls = async (id) => (await call(`/api/plans/${id}/pulls`)).json();
 
+/** @param {string} id @returns {Promise<ProtectionAnswer>} */
+export const getProtection = async (id) => (await call(`/api/plans/${id}/protection`)).json();
+
 /** @param {string} id @param {string} level @param {number} scale px a foot */
 export async function getOverlay(id, level, scale) {
   return (await call(`/api/plans/${id}/levels/${encodeURIComponent(level)}/overlay.svg?scale=${scale.toFixed(2)}`)).text();
@@ -70,7 +76,7 @@ export async function getOverlay(id, level, scale) {
 
 /**
  * @param {string} id @param {string} level @param {Device} device @param {number} scale px a foot
- * @returns {Promise<{panes: Pane[], overlay: string}>}
+ * @returns {Promise<TrialAnswer>}
  */
 export const postTrial = async (id, level, device, scale) => (await call(`/api/plans/${id}/trial`, sent({ level, device, scale }))).json();
 

@@ -3,6 +3,7 @@
  * A new one is fetched after each save; while a device is tried the trial's answer stands in for it.
  */
 
+/** @import { TrialAnswer } from "./api.js" */
 /** @import { CheckAnswer, Device, Pane } from "../plan/types.js" */
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Autosave } from "./autosave.js" */
@@ -20,6 +21,8 @@ export class Proof {
     this.answer = null;
     /** @type {Pane[] | null} panes of the level in view while a device is tried */
     this.tried = null;
+    /** @type {{id: string, area_sqft: number}[]} */
+    this.triedMotions = [];
     /** @type {string | null} SVG text */
     this.overlay = null;
     /** @type {Device | null} the detector whose leaders are drawn */
@@ -92,9 +95,10 @@ export class Proof {
     }
   }
 
-  /** Show a trial's answer. @param {{panes: Pane[], overlay: string}} answer */
+  /** Show a trial's answer. @param {TrialAnswer} answer */
   show(answer) {
     this.tried = answer.panes;
+    this.triedMotions = answer.motions ?? [];
     this.overlay = answer.overlay;
     this.wanted = "";
     this.#tell("overlay");

@@ -115,8 +115,8 @@ export class PullTable {
       h("th", { scope: "row" }, h("button", { type: "button", class: "link", onclick: () => leadTo(this.desk, pull.device) }, pull.label), h("small", {}, pull.name === pull.label ? kindOf(this.desk.tables, pull.kind).name : pull.name)),
       h("td", {}, pull.cable, pull.carries === "spare" || pull.carries === "not yet chosen" || pull.carries === "power only" ? h("small", {}, pull.carries) : null),
       h("td", {}, pull.room_name || "—"),
-      h("td", { class: "number" }, pull.route ? cableLength(this.desk, pull.cut_ft) : "no way to a can"),
-      h("td", { class: "number" }, box));
+      h("td", { class: "amount" }, pull.route ? cableLength(this.desk, pull.cut_ft) : "no way to a can"),
+      h("td", { class: "amount" }, box));
   }
 
   /** @param {boolean} scroll */
@@ -139,8 +139,8 @@ export class PullTable {
     const answer = this.schedule.answer;
     const rows = Object.entries(answer?.totals ?? {}).map(([cable, total]) => h("tr", {},
       h("th", { scope: "row" }, cable),
-      h("td", { class: "number" }, String(total.pulls)),
-      h("td", { class: "number" }, cableLength(this.desk, this.#cut(cable))),
+      h("td", { class: "amount" }, String(total.pulls)),
+      h("td", { class: "amount" }, cableLength(this.desk, this.#cut(cable))),
       h("td", {}, this.schedule.stored ? "worked out when dropped" : this.#boxWords(cable))));
     return h("table", { class: "plain" }, h("thead", {}, h("tr", {}, ...["Cable", "Pulls", "Cut", "To buy"].map((words) => h("th", { scope: "col" }, words)))), h("tbody", {}, ...rows));
   }

@@ -31,5 +31,5 @@ function table(some, types) {
     h("tbody", {}, ...some.map((zone) => h("tr", {},
       h("th", { scope: "row" }, `${zone.number} `, h("small", {}, zone.pulls.length > 1 ? `${zone.words}: ${zone.pulls.join(", ")}` : `${zone.pulls[0] ?? ""} ${zone.words}`)),
       h("td", { title: types[zone.type] }, zone.type),
-      h("td", { class: "number" }, quantity(zone.loop_ohms, "Ω"), h("small", {}, `${zone.eol_ohms} Ω at ${zone.resistor_at}`)))))));
+      h("td", { class: "amount" }, quantity(zone.loop_ohms, "Ω"), h("small", {}, `${zone.eol_ohms} Ω at ${zone.resistor_at}`)))))));
 }

@@ -1,0 +1,109 @@
+/**
+ * Where a device's tag and a room's name go, so that words lie over no other words or symbols where there is room.
+ * Works in screen pixels at the zoom in force; choices are tried in a fixed order, so that a drawing looks the same twice.
+ */
+
+/** @import { Level, Point, RoomAnswer, Tables } from "../plan/types.js" */
+
+import { tagOf } from "../plan/lookup.js";
+import { roomLabel } from "./rooms.js";
+
+/** @typedef {{x: number, y: number, w: number, h: number}} Box middle, width and height */
+/** @typedef {{dx: number, dy: number, anchor: "middle" | "start" | "end"}} TagPlace pixels from the device */
+
+/** Pixels a foot at which symbols have their full size. */
+const FULL = 12;
+const [SYMBOL, LINE, LETTER] = [22, 12, 7]; // px
+
+/** How much smaller symbols are drawn where the zoom leaves little room. @param {number} scale px a foot */
+export const markShare = (scale) => Math.min(1, Math.max(0.62, scale / FULL));
+
+/** @type {TagPlace[]} below, above, right, left, and the corners */
+const PLACES = [
+  { dx: 0, dy: 22, anchor: "middle" }, { dx: 0, dy: -14, anchor: "middle" }, { dx: 14, dy: 4, anchor: "start" }, { dx: -14, dy: 4, anchor: "end" },
+  { dx: 10, dy: 18, anchor: "start" }, { dx: -10, dy: 18, anchor: "end" }, { dx: 10, dy: -10, anchor: "start" }, { dx: -10, dy: -10, anchor: "end" },
+];
+
+/**
+ * @param {Level} level @param {Box[]} names boxes of the rooms' names @param {Tables} tables @param {number} scale px a foot
+ * @returns {Map<string, TagPlace>}
+ */
+export function placeTags(level, names, tables, scale) {
+  const share = markShare(scale);
+  const taken = [...names, ...symbolBoxes(level, scale)];
+  /** @type {Map<string, TagPlace>} */
+  const places = new Map();
+  for (const device of level.devices ?? []) {
+    const [x, y] = onScreen(device.at, scale);
+    const w = tagOf(device, tables).length * LETTER * share;
+    const near = taken.filter((box) => Math.abs(box.x - x) < 90 && Math.abs(box.y - y) < 60);
+    let best = /** @type {TagPlace} */ (PLACES[0]);
+    let least = Infinity;
+    for (const [i, place] of PLACES.entries()) {
+      const box = boxOfTag(x, y, place, w, share);
+      const cost = near.reduce((sum, other) => sum + overlap(box, other), 0) + i * 4;
+      if (cost < least) [least, best] = [cost, place];
+    }
+    places.set(device.id, best);
+    taken.push(boxOfTag(x, y, best, w, share));
+  }
+  return places;
+}
+
+/**
+ * How far each room's name is moved up or down from its point, px, and the box it takes.
+ * @param {Level} level @param {RoomAnswer[]} answers @param {"imperial" | "metric"} units @param {number} scale px a foot
+ * @returns {{shifts: Map<string, number>, boxes: Box[]}}
+ */
+export function placeNames(level, answers, units, scale) {
+  const symbols = symbolBoxes(level, scale);
+  /** @type {Map<string, number>} */
+  const shifts = new Map();
+  /** @type {Box[]} */
+  const boxes = [];
+  for (const room of level.rooms ?? []) {
+    const label = roomLabel(room, answers.find((entry) => entry.id === room.id), units, scale);
+    const [x, y] = onScreen(room.at, scale);
+    let [best, least] = [0, Infinity];
+    for (const [i, shift] of [0, 18, -18, 34, -34, 50, -50].entries()) {
+      if (Math.abs(shift) > label.free) continue;
+      const box = { x, y: y + shift + label.height / 2 - label.size, w: label.width, h: label.height };
+      const cost = symbols.reduce((sum, other) => sum + overlap(box, other), 0) + i * 6;
+      if (cost < least) [least, best] = [cost, shift];
+    }
+    shifts.set(room.id, best);
+    boxes.push({ x, y: y + best + label.height / 2 - label.size, w: label.width, h: label.height });
+  }
+  return { shifts, boxes };
+}
+
+/** @param {Level} level @param {number} scale @returns {Box[]} */
+function symbolBoxes(level, scale) {
+  const size = SYMBOL * markShare(scale);
+  return [
+    ...(level.devices ?? []).map((device) => boxAt(device.at, scale, size)),
+    ...(level.fixtures ?? []).flatMap((fixture) => (fixture.at ? [boxAt(fixture.at, scale, size * 0.7)] : [])),
+  ];
+}
+
+/** @param {Point} at @param {number} scale @param {number} size @returns {Box} */
+function boxAt(at, scale, size) {
+  const [x, y] = onScreen(at, scale);
+  return { x, y, w: size, h: size };
+}
+
+/** @param {Point} p @param {number} scale @returns {Point} */
+const onScreen = (p, scale) => [p[0] * scale, -p[1] * scale];
+
+/** @param {number} x @param {number} y @param {TagPlace} place @param {number} w @param {number} share @returns {Box} */
+function boxOfTag(x, y, place, w, share) {
+  const aside = place.anchor === "middle" ? 0 : place.anchor === "start" ? w / 2 : -w / 2;
+  return { x: x + place.dx * share + aside, y: y + (place.dy - 4) * share, w, h: LINE * share };
+}
+
+/** Area that two boxes share. @param {Box} one @param {Box} two */
+function overlap(one, two) {
+  const wide = (one.w + two.w) / 2 - Math.abs(one.x - two.x);
+  const high = (one.h + two.h) / 2 - Math.abs(one.y - two.y);
+  return wide > 0 && high > 0 ? wide * high : 0;
+}
