@@ -28,6 +28,9 @@ from app.web.routes.door import door_of
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
+API = tuple(part.router for part in (plans, revisions, samples, proof, protection, draft, cable, reference))
+PAGES = (pages.router, help.router)
+
 
 def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = None) -> FastAPI:
     """The application on a store, served under the loopback names and ``hosts``; ``key`` is asked of everyone."""
@@ -43,8 +46,8 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
     app.state.workshop = Workshop()
-    for part in (plans, revisions, samples, proof, protection, draft, cable, reference, help, pages):
-        app.include_router(part.router)
+    for router in (*API, *PAGES):
+        app.include_router(router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)
     app.add_middleware(HeadsAnswered)

@@ -18,7 +18,7 @@ class HeadsAnswered:
 
         async def bodiless(message: Message) -> None:
             if message["type"] == "http.response.body":
-                message = message | {"body": b""}
+                message = {**message, "body": b""}
             await send(message)
 
         return await self._app(dict(scope, method="GET"), receive, bodiless)

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 from app.command_line import data_folder, entry, serve
-from app.web.routes import cable, pages, plans, proof, protection, reference, revisions, samples
-from app.web.routes import help as help_page
+from app.web.factory import API, PAGES
 from tests.command_line.running import TOP
 
 REFERENCE = (TOP / "README.md").read_text(encoding="utf-8").partition("\n## Reference\n")[2]
@@ -18,11 +17,10 @@ def test_every_command_is_named() -> None:
 
 def test_every_call_is_named() -> None:
     named = set(re.findall(r"^\| `([A-Z]+ /\S*)`", REFERENCE, flags=re.MULTILINE))
-    parts = (plans, revisions, samples, proof, protection, cable, reference)
     routes = {
         f"{method} {route.path}"
-        for part in parts
-        for route in part.router.routes
+        for router in API
+        for route in router.routes
         for method in route.methods
         if method != "HEAD"
     }
@@ -30,7 +28,7 @@ def test_every_call_is_named() -> None:
 
 
 def test_every_page_is_named() -> None:
-    paths = {route.path for part in (pages, help_page) for route in part.router.routes}
+    paths = {route.path for router in PAGES for route in router.routes}
     assert {path for path in paths if f"`{path}`" not in REFERENCE} <= {"/plans/{plan_id}/picture.svg"}
 
 

@@ -14,17 +14,13 @@ from hypothesis import HealthCheck, Phase, given, settings
 from jsonschema_rs import Draft202012Validator
 
 from app.storage.opening import open_folder
-from app.web.factory import create_app
-from app.web.routes import cable, draft, plans, proof, protection, reference, revisions, samples
+from app.web.factory import API, create_app
 from tests.web.plan_values import REFUSED, den, grid
 
 
 def test_the_description_names_every_route_of_the_api(client: TestClient) -> None:
     described = client.get("/api/openapi.json").json()["paths"]
-    parts = (plans, revisions, samples, proof, protection, draft, cable, reference)
-    routes = {
-        (route.path, method.lower()) for part in parts for route in part.router.routes for method in route.methods
-    }
+    routes = {(route.path, method.lower()) for router in API for route in router.routes for method in route.methods}
     assert {path for path, _ in routes} == set(described)
     assert all(method in described[path] for path, method in routes)
     page = client.get("/api/reference").text
