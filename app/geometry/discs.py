@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 import numpy as np
 
@@ -59,8 +60,13 @@ def rectangle_in_disc(
 
 def disc_ring(centre: tuple[float, float], radius: float, corners: int = 256) -> FloatArray:
     """Corners (n, 2) of a regular polygon on a circle, so inside the disc."""
+    return np.asarray(centre) + radius * _unit_ring(corners)
+
+
+@cache
+def _unit_ring(corners: int) -> FloatArray:
     turn = np.linspace(0, 2 * np.pi, corners, endpoint=False)
-    return np.column_stack([centre[0] + radius * np.cos(turn), centre[1] + radius * np.sin(turn)])
+    return np.column_stack([np.cos(turn), np.sin(turn)])
 
 
 def polygon_area_in_disc(polygons: Iterable[object], centre: tuple[float, float], radius: float) -> float:
