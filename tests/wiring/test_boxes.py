@@ -100,6 +100,12 @@ def test_small_box_is_bought_where_it_saves_feet():
     assert sorted(box.size_ft for box in packing.boxes) == [500, 1000]
 
 
+def test_no_box_is_planned_to_the_last_foot_while_another_has_plenty():
+    packing = pack_boxes([100] * 12, [500, 1000])
+    assert [box.size_ft for box in packing.boxes] == [1000, 500]
+    assert min(box.left_ft for box in packing.boxes) == 100
+
+
 def test_a_pull_longer_than_every_box_is_left_out_and_named():
     packing = pack_boxes([1200, 300], [500, 1000])
     assert packing.too_long == (0,)

@@ -122,3 +122,23 @@ def _adding_up_to(boxes: Sequence[Filled], size: BoxSize) -> set[int] | None:
             if size.units in made:
                 return set(made[size.units])
     return None
+
+
+def level_out(lengths: Sequence[int], filled: Sequence[Filled]) -> list[Filled]:
+    """The same boxes with their rests evened out, so that none is planned to the last foot while others have plenty.
+
+    The box with the least left gives a pull to the one with the most, while that leaves the poorer of both better off.
+    """
+    boxes = [(size, list(pulls)) for size, pulls in filled]
+    left = [size.capacity - sum(lengths[pull] for pull in pulls) for size, pulls in boxes]
+    for _ in range(2 * len(lengths)):
+        poor, rich = left.index(min(left)), left.index(max(left))
+        gains = [(min(left[poor] + lengths[pull], left[rich] - lengths[pull]), -pull) for pull in boxes[poor][1]]
+        best, pull = max(gains, default=(0, 0))
+        if best <= left[poor] or len(gains) < 2:
+            break
+        boxes[poor][1].remove(-pull)
+        boxes[rich][1].append(-pull)
+        left[poor] += lengths[-pull]
+        left[rich] -= lengths[-pull]
+    return [(size, tuple(pulls)) for size, pulls in boxes]

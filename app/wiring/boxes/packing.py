@@ -14,7 +14,7 @@ from itertools import islice
 from app.wiring.boxes.bound import Demand, Pattern, Relaxation, relax
 from app.wiring.boxes.diving import dive, singly
 from app.wiring.boxes.exact import choose_patterns, solve_exactly
-from app.wiring.boxes.filling import Filled, fill_greedily, fill_mix, merge
+from app.wiring.boxes.filling import Filled, fill_greedily, fill_mix, level_out, merge
 from app.wiring.boxes.sizes import BoxSize, Catalogue, catalogue
 
 MOST_COSTS = 3
@@ -63,8 +63,9 @@ def pack_boxes(lengths: Sequence[int], sizes: Sequence[float]) -> Packing:
     too_long = tuple(pull for pull, length in enumerate(lengths) if length > choice.largest.capacity)
     if not fits:
         return Packing((), too_long, 0.0, 0, True)
-    filled, bound = _best([lengths[pull] for pull in fits], choice)
-    boxes = [_box(size, [fits[pull] for pull in pulls], lengths) for size, pulls in filled]
+    lengths_that_fit = [lengths[pull] for pull in fits]
+    filled, bound = _best(lengths_that_fit, choice)
+    boxes = [_box(size, [fits[pull] for pull in pulls], lengths) for size, pulls in level_out(lengths_that_fit, filled)]
     boxes.sort(key=lambda box: (-box.size_ft, -box.used_ft, box.pulls))
     bound_ft, bound_boxes = choice.of_cost(bound)
     return Packing(tuple(boxes), too_long, bound_ft, bound_boxes, _cost(filled, choice) <= bound)
