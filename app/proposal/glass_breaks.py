@@ -17,6 +17,7 @@ from app.proposal.proposals import Numbering, Proposal, sentence
 from app.proposal.wall_mounts import WallMount, mount_on_walls
 from app.review.house import Storey
 
+_NO_SLACK = 1 / 24  # ft
 _TIGHT = 0.25  # ft: slack that a tape on a joist easily uses up
 _MOST_NAMED = 6  # panes in a sentence
 
@@ -93,9 +94,10 @@ def _on_ceiling(storey: Storey, listener: Listener, numbering: Numbering) -> Pro
     device = Device(
         id=numbering.next("glass_break"), kind="glass_break", at=listener.at, note=_note(storey, face, "ceiling place")
     )
-    slack = f"; set within {length_text(listener.depth, storey.units, sixteenths=1)} of the spot it still does"
+    within = length_text(listener.depth, storey.units, sixteenths=1)
+    slack = f"; set within {within} of the spot it still does" if listener.depth >= _NO_SLACK else "; it has no slack"
     if listener.depth < _TIGHT:
-        slack += ", so measure it with care, or add a detector for slack"
+        slack += ", so measure it with care, or add a detector"
     return _proposal(storey, device, face, listener.heard, slack)
 
 
