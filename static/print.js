@@ -1,8 +1,17 @@
-// The bar above the printed set: a choice of paper or scale takes effect at once, and the button prints.
+// The bar above the printed set: a choice of paper or scale takes effect at once and keeps the focus; a button prints.
 // Without this script the form's own button does the first, and the browser's menu the second.
 
+const FOCUS = "print-focus";
 const choices = document.getElementById("print-choices");
+
 if (choices instanceof HTMLFormElement) {
-  choices.addEventListener("change", () => choices.requestSubmit());
+  choices.querySelector("button")?.setAttribute("hidden", "");
+  choices.addEventListener("change", (event) => {
+    if (event.target instanceof HTMLSelectElement) sessionStorage.setItem(FOCUS, event.target.name);
+    choices.requestSubmit();
+  });
+  const last = choices.elements.namedItem(sessionStorage.getItem(FOCUS) ?? "");
+  if (last instanceof HTMLSelectElement) last.focus();
+  sessionStorage.removeItem(FOCUS);
 }
 document.getElementById("print-now")?.addEventListener("click", () => window.print());

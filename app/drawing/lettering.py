@@ -6,7 +6,9 @@ its ``textLength``, so that a computer with another font squeezes it rather than
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import Any
 
 from app.drawing.maker import SVG
@@ -17,14 +19,14 @@ FONTS = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 POINT = 25.4 / 72  # mm
 SMALLEST = 6.2 * POINT  # mm: nothing on a sheet is lettered smaller
 CAP_HEIGHT = 0.72  # of the font's size
-_WIDE = 1000  # thousandths of an em for letters that the tables do not know
+_WIDE, _UNKNOWN = 1000, 640  # thousandths of an em for broad letters and others that the tables do not know
 
 _PLAIN = {
     191: "'",
     222: "ijl’‘",
     260: "|",
     278: " !,./:;I[\\]ft·",
-    333: "()-`r“”",
+    333: "()-`r“”²³",
     334: "{}",
     355: '"″•',
     389: "*",
@@ -46,7 +48,7 @@ _BOLD = {
     238: "'",
     278: " ,./I\\ijl’‘·",
     280: "|",
-    333: "!()-:;[]`ft",
+    333: "!()-:;[]`ft²³",
     389: "*r{}",
     400: "°",
     479: '"″',
@@ -71,7 +73,20 @@ _WIDTHS = {
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Width of a line of text in the unit of ``size``, its font's size."""
     widths = _WIDTHS[bold]
-    return sum(widths.get(letter, _WIDE) for letter in text) * size / 1000
+    return sum(widths[letter] if letter in widths else _guessed(letter, bold) for letter in text) * size / 1000
+
+
+@lru_cache(4096)
+def _guessed(letter: str, bold: bool) -> int:
+    """A letter that the table lacks: as wide as the letter beneath its accent, or a broad one of East Asian scripts."""
+    beneath = unicodedata.normalize("NFD", letter)[0]
+    broad = unicodedata.east_asian_width(letter) in "WF"
+    return _WIDTHS[bold].get(beneath, _WIDE if broad else _UNKNOWN)
+
+
+def _is_known(text: str, bold: bool) -> bool:
+    widths = _WIDTHS[bold]
+    return all(letter in widths or unicodedata.normalize("NFD", letter)[0] in widths for letter in text)
 
 
 def wrapped(text: str, size: float, width: float, *, bold: bool = False) -> list[str]:
@@ -124,7 +139,7 @@ def lettered(
     """One line of text with its baseline at a place of the picture; ``turn`` in degrees clockwise about it."""
     x, y = round(at[0], 3), round(at[1], 3)
     element = SVG.text(text, (x, y), font_size=round(size, 3), fill=colour)
-    if text.strip():
+    if text.strip() and _is_known(text, bold):
         element["textLength"] = round(text_width(text, size, bold=bold), 3)
         element["lengthAdjust"] = "spacingAndGlyphs"
     if bold:

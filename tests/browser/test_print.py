@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from app.drawing.palette import COVERED, MISSED
+from app.drawing.palette import COVERED, PAPER
 from app.drawing.sheets.papers import PAPERS
 from tests.drawing.a_house import house_value
 from tests.drawing.svg_reading import subpaths
@@ -164,14 +164,14 @@ def test_another_paper_is_shown_as_soon_as_it_is_chosen(browser: Any, server: An
     page.close()
 
 
-def stretch(sheet: ElementTree.Element, colour: str, dashed: bool) -> tuple[float, float, float, float]:
-    """The box in mm of the longest drawn shape of a colour that lies level on a plan sheet."""
+def longest(sheet: ElementTree.Element, look: dict[str, str]) -> tuple[float, float, float, float]:
+    """The box in mm of the broadest shape of a look that stands in the walls of a plan sheet."""
     boxes = []
     for group in sheet.iter(f"{SVG}g"):
         if group.get("class") != "walls":
             continue
         for part in group:
-            if part.get("stroke") == colour and bool(part.get("stroke-dasharray")) == dashed:
+            if all(part.get(name) == value for name, value in look.items()):
                 for path in subpaths(part.attrib["d"]):
                     xs, ys = [x for x, _ in path], [y for _, y in path]
                     boxes.append((max(xs) - min(xs), (min(xs), min(ys), max(xs), max(ys))))
@@ -193,6 +193,7 @@ def test_missed_glass_is_told_from_covered_glass_in_grey(
     printed = Printed(browser, f"{server.url}/plans/{house_id}/sheet?paper=tabloid&scale=1/4", tmp_path)
     dots_per_mm = 12.0
     picture = printed.pdf[0].render(scale=dots_per_mm * 25.4 / 72, grayscale=True).to_numpy().squeeze()
-    missed, covered = (stretch(printed.sheets[0], *look) for look in ((MISSED, True), (COVERED, False)))
+    missed = longest(printed.sheets[0], {"stroke-dasharray": "1.5 0.7", "fill": PAPER})
+    covered = longest(printed.sheets[0], {"stroke": COVERED})
     assert changes_along(picture, missed, dots_per_mm) >= 8
     assert changes_along(picture, covered, dots_per_mm) == 0

@@ -16,7 +16,7 @@ from app.drawing.house.outline import building, outer_edges
 from app.drawing.house.walls import jointed, wall_plan
 from app.drawing.maker import SVG as MAKER
 from app.drawing.maker import as_text
-from app.drawing.palette import COVERED, MISSED
+from app.drawing.palette import COVERED, MISSED, PAPER
 from app.drawing.view import View
 from app.geometry.scene import compile_level
 from app.plan.model import Plan, Wall
@@ -149,7 +149,7 @@ def test_exact_uncovered_stretch_is_hatched_and_the_rest_is_filled() -> None:
     bars = [
         ring
         for part in svg.iter()
-        if part.get("stroke") == MISSED and part.get("fill") not in (None, "none")
+        if part.get("stroke-dasharray") and part.get("fill") == PAPER
         for ring in subpaths(part.attrib["d"])
     ]
     spans = [sorted(round((x - 30) / SCALE + west, 2) for x, _ in ring) for ring in bars]
@@ -165,7 +165,7 @@ def test_status_is_drawn_in_three_ways_beside_colour() -> None:
     svg = drawn(house())
     marks = {tuple((part.get("class") or "").split()) for part in by_class(svg, "mark")}
     assert marks == {("mark", "covered"), ("mark", "partial"), ("mark", "uncovered")}
-    bars = [part for part in svg.iter() if part.get("stroke") == MISSED and part.get("stroke-dasharray")]
+    bars = [part for part in svg.iter() if part.get("fill") == PAPER and part.get("stroke-dasharray")]
     hatch = [part for part in svg.iter() if part.get("stroke") == MISSED and part.get("fill") is None]
     assert bars
     assert hatch

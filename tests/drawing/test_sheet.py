@@ -13,7 +13,7 @@ import pytest
 from app.drawing.house.walls import POCHE
 from app.drawing.lettering import SMALLEST, shortened, text_width, wrapped
 from app.drawing.sheet import sheet_context
-from app.drawing.sheets.flow import Block, columns_of
+from app.drawing.sheets.flow import Block, balanced, columns_of
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import SCALES, fit_asked, fit_best
 from app.plan.model import Plan
@@ -267,6 +267,13 @@ def test_text_is_broken_and_shortened_to_its_width() -> None:
 def test_width_of_text_is_that_of_the_common_metrics() -> None:
     # Arial: M 0.833, i 0.222, space 0.278 em
     assert text_width("Mi M", 10) == pytest.approx(10 * (0.833 + 0.222 + 0.278 + 0.833))
+
+
+def test_columns_that_hold_everything_are_made_even() -> None:
+    rows = [Block(3, lambda at: ()) for _ in range(20)]
+    columns = balanced(rows, 100, 4)
+    assert [len(column) for column in columns] == [5, 5, 5, 5]
+    assert len(balanced(rows, 9, 4)) == 7
 
 
 def test_blocks_keep_together_and_repeat_their_header() -> None:

@@ -25,7 +25,7 @@ from app.drawing.weights import CUT, FINE, MEDIUM, THIN
 from app.geometry.scene import LevelScene
 
 HEARD = Look(CUT, colour=COVERED)
-MISSED_EDGE = Look(MEDIUM, colour=MISSED, dash="1.5 0.7", fill=PAPER)
+MISSED_EDGE = Look(MEDIUM, colour=INK, dash="1.5 0.7", fill=PAPER)
 MISSED_HATCH = Look(THIN, colour=MISSED)
 WATCH = Look(FINE, colour=REACH, dash="0.35 1.05")
 SEEN = Look(FINE, colour=SEEN_FLOOR)
@@ -107,11 +107,13 @@ def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size:
             continue
         wall = scene.level.wall_by_id[opening.wall]
         line = Course.of((wall.along(opening.offset), wall.along(min(opening.end, wall.length))))
+        if not board.holds(view.spot(line.at(line.length / 2))):
+            continue
         left, right = scene.sides[opening.id]
         side = -1.0 if right < 0 <= left or (left >= 0 and right >= 0 and left in scene.room_of_face) else 1.0
         text = shortened(opening.id, size, _LONGEST_TAG * size, bold=True)
         statuses = _statuses(lites, view)
-        wide = text_width(text, size, bold=True) + 0.8 + len(statuses) * 2.5 * MARK * size
+        wide = text_width(text, size, bold=True) + 1.6 + len(statuses) * 2.5 * MARK * size
         turn = reading_turn(line)
         middles = _beside(line, side, wall.thickness / 2, size, view)
         index = board.place_run([_run(middle, wide, size * 1.1, turn) for middle in middles])
@@ -169,7 +171,7 @@ def _beside(line: Course, side: float, half: float, size: float, view: View) -> 
 
 def _tag(middle: Spot, wide: float, turn: float, text: str, statuses: Sequence[str], size: float) -> Any:
     half = MARK * size
-    x, y = middle[0] - wide / 2 + half, middle[1]
+    x, y = middle[0] - wide / 2 + half + 0.4, middle[1]
     group = SVG.g()
     if turn:
         group["transform"] = f"rotate({turn:.3f} {middle[0]:.3f} {middle[1]:.3f})"

@@ -8,6 +8,8 @@ from typing import Any
 
 from app.drawing.view import Spot
 
+_EVENNESS = 2.0  # mm
+
 Draw = Callable[[Spot], Iterable[Any]]
 
 
@@ -50,6 +52,21 @@ def columns_of(blocks: Sequence[Block], height: float) -> list[Column]:
                 used = 0.0 if block.header is None else block.header.height
             columns[-1].append((used, block))
             used += block.height
+    return columns
+
+
+def balanced(blocks: Sequence[Block], height: float, count: int) -> list[Column]:
+    """The same, but where ``count`` columns hold it all, as short and so as even as they can be."""
+    columns = columns_of(blocks, height)
+    if len(columns) > count:
+        return columns
+    low, high = max((block.height for block in blocks), default=0.0), height
+    while high - low > _EVENNESS:
+        middle = (low + high) / 2
+        tried = columns_of(blocks, middle)
+        fits = len(tried) <= count and all(down + block.height <= middle + 1e-6 for col in tried for down, block in col)
+        low, high = (low, middle) if fits else (middle, high)
+        columns = tried if fits else columns
     return columns
 
 

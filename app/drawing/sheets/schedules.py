@@ -13,7 +13,7 @@ from app.drawing.palette import INK
 from app.drawing.pane_marks import STATUS_WORDS
 from app.drawing.sheets.arming import away_words, stay_words
 from app.drawing.sheets.cautions import CAUTIONS
-from app.drawing.sheets.flow import Block, columns_of
+from app.drawing.sheets.flow import Block, balanced, columns_of
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Cell, Row, Setter
@@ -41,7 +41,7 @@ def schedule_sheets(house: House, check: Answer, paper: Paper, first: int) -> li
     count = max(1, int((inner + _BETWEEN * f) // ((COLUMN + _BETWEEN) * f)))
     width = (inner - (count - 1) * _BETWEEN * f) / count
     setter = Setter(width, f)
-    columns = columns_of(list(_contents(house, check, setter)), bottom - top - 2 * pad)
+    columns = balanced(list(_contents(house, check, setter)), bottom - top - 2 * pad, count)
     sheets = []
     for index in range(0, len(columns), count):
         group = SVG.g(class_="schedule-sheet")
@@ -84,6 +84,8 @@ def _of(title: str, storey: Storey, several: bool) -> str:
 def _proof_words(summary: Answer) -> str:
     if not summary["panes"]:
         return "This plan has no glass to prove."
+    if summary["covered"] == summary["panes"]:
+        return f"Every pane of glass, {summary['panes']} in all, is covered by one glass-break detector."
     parts = [f"{summary['covered']} of {summary['panes']} panes of glass are covered by one glass-break detector each"]
     if summary["partial"]:
         parts.append(f"{summary['partial']} only in part")
@@ -144,7 +146,7 @@ def _panes(storey: Storey, panes: Sequence[Answer], setter: Setter) -> Iterator[
         )
         rows.append(Row(cells, () if pane["status"] == "covered" else _reasons(pane)))
     heads = ("Pane", "Room", "Covered", "Heard by", "Farthest", "Limit")
-    yield from setter.table(heads, (19, 23, 17, 19, 15, 12), rows)
+    yield from setter.table(heads, (23, 23, 17, 17, 15, 11), rows)
     yield from setter.paragraph(
         "Farthest: from the detector in a straight line to the farthest corner of the pane.", quiet=True
     )
