@@ -44,7 +44,7 @@ def test_glass_behind_a_tall_cupboard_is_told_with_what_hides_it() -> None:
             "id": "cupboard",
             "kind": "obstruction",
             "label": "the tall cupboard",
-            "polygon": [[7.5, 15], [12.5, 15], [12.5, 15.85], [7.5, 15.85]],
+            "polygon": [[7.5, 15], [12.5, 15], [12.5, 16], [7.5, 16]],
             "top": 9,
         }
     ]
