@@ -164,6 +164,16 @@ def test_another_paper_is_shown_as_soon_as_it_is_chosen(browser: Any, server: An
     page.close()
 
 
+@pytest.mark.parametrize("size", [(1440, 900), (390, 844)])
+def test_axe_finds_nothing_serious(browser: Any, server: Any, house_id: str, size: tuple[int, int]) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
+    page = browser.new_page(viewport={"width": size[0], "height": size[1]}, bypass_csp=True)
+    page.goto(f"{server.url}/plans/{house_id}/sheet")
+    found = axe.Axe().run(page).response["violations"]
+    page.close()
+    assert [rule["id"] for rule in found if rule["impact"] in ("serious", "critical")] == []
+
+
 def longest(sheet: ElementTree.Element, look: dict[str, str]) -> tuple[float, float, float, float]:
     """The box in mm of the broadest shape of a look that stands in the walls of a plan sheet."""
     boxes = []
