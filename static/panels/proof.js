@@ -1,8 +1,9 @@
 /**
- * The step Proof: the elevation of the chosen pane, the list of panes and of findings, and the practice behind them.
+ * The step Proof: findings and panes, the views of how the house is protected, and the practice behind them; and the
+ * elevation of the chosen pane.
  */
 
-/** @import { Finding, Pane } from "../plan/types.js" */
+/** @import { Pane } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Panel } from "./steps.js" */
 
@@ -11,28 +12,26 @@ import { find, unitsOf } from "../plan/lookup.js";
 import { plus } from "../geometry/points.js";
 import { leadTo } from "../gestures/actions.js";
 import { drawElevation } from "./elevation.js";
+import { findings } from "./findings.js";
 import { h } from "./html.js";
-import { practiceForm } from "./practice.js";
-import { SEVERITY_WORDS, STATUS_WORDS, mark } from "./status.js";
+import { wholePractice } from "./practice.js";
+import { proofViews } from "./protection/views.js";
+import { STATUS_WORDS, mark } from "./status.js";
 
-const ORDER = { must: 0, should: 1, note: 2, uncovered: 0, partial: 1, covered: 2 };
+const ORDER = { uncovered: 0, partial: 1, covered: 2 };
 const MOST = 200; // lines of a list at once
 
 /** @type {Panel} */
 export const proof = {
   name: "Proof",
-  words: "Coverage of glass and floor, and the findings",
+  words: "Coverage of glass and floor, the findings, and how the house is protected",
   fill(desk, place) {
-    const findings = h("div", { class: "findings" });
     const panes = h("div", { class: "panes" });
-    place.append(
-      h("h3", {}, "Findings"), findings,
-      h("h3", {}, "Panes"), panes,
-      practiceForm(desk, ["glass", "motion", "doors"]));
-    const draw = () => {
-      findings.replaceChildren(...findingLines(desk));
-      panes.replaceChildren(...paneLines(desk));
-    };
+    const glass = h("div", {}, h("h3", {}, "Findings"), findings(desk), h("h3", {}, "Panes"), panes);
+    proofViews(desk, place,
+      { name: "findings", title: "Findings", words: "Findings, and the coverage of glass", element: glass },
+      { name: "practice", title: "Practice", words: "The design values behind the proof", element: wholePractice(desk) });
+    const draw = () => panes.replaceChildren(...paneLines(desk));
     desk.proof.listen((topic) => topic === "answer" && !desk.proof.tried && draw());
     desk.selection.listen(() => markChosen(desk, panes));
     draw();
@@ -78,21 +77,6 @@ function mending(desk, pane) {
     desk.say(`${mend.device} moved: ${mend.words}`);
   };
   return [h("p", { class: "mend" }, mend.words, " ", find(desk.store.plan, mend.device) ? h("button", { type: "button", onclick: act }, "Move it there") : null)];
-}
-
-/** @param {Desk} desk */
-function findingLines(desk) {
-  const list = (desk.proof.answer?.findings ?? []).slice().sort((one, two) => ORDER[one.severity] - ORDER[two.severity]);
-  if (!desk.proof.answer) return [h("p", { class: "quiet" }, "Working…")];
-  if (!list.length) return [h("p", {}, mark("covered"), " Nothing to mend.")];
-  return [h("ul", {}, ...list.slice(0, MOST).map((finding) => h("li", {}, findingLine(desk, finding)))), more(list.length)];
-}
-
-/** @param {Desk} desk @param {Finding} finding */
-function findingLine(desk, finding) {
-  const first = finding.things[0];
-  return h("button", { type: "button", class: `finding ${finding.severity}`, onclick: () => first && leadTo(desk, first) },
-    mark(finding.severity), h("span", {}, h("b", {}, `${SEVERITY_WORDS[finding.severity]}: `), finding.message, h("small", {}, finding.source)));
 }
 
 /** @param {Desk} desk */

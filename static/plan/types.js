@@ -34,7 +34,7 @@
  *   motions: Record<string, number>, outline?: Point[][], use?: string}} RoomAnswer
  * @typedef {{panes: number, covered: number, partial: number, uncovered: number, must: number, should: number,
  *   note: number}} Summary
- * @typedef {{plan: string, panes: Pane[], rooms: RoomAnswer[], motions: {id: string, level: string, area_sqft: number}[],
+ * @typedef {{plan: string, panes: Pane[], rooms: RoomAnswer[], motions: {id: string, level: string, area_sqft: number, outline?: Point[][]}[],
  *   findings: Finding[], summary: Summary, levels?: {id: string, faces: Point[][]}[]}} CheckAnswer
  *
  * @typedef {(string | number)[]} Shape

@@ -26,7 +26,7 @@ export function sign(at, words, kind, by = [0, 0]) {
 export const widthOf = (words) => words.length * LETTER + 12;
 
 /** Places of signs already drawn, in pixels of the screen; says which of some places for the next is free. */
-export class Room {
+export class Places {
   /** @param {number} scale px a foot */
   constructor(scale) {
     this.scale = scale;

@@ -1,0 +1,107 @@
+/**
+ * What guards what in stay or in away: openings by how they are told, lines from the detectors that tell them, floor
+ * that motion watches or that stay leaves unwatched, and a word in each room.
+ */
+
+/** @import { ArmingState, OpeningStates, ProtectionAnswer, RoomStates } from "../../plan/protection_types.js" */
+/** @import { CheckAnswer, Level, Point } from "../../plan/types.js" */
+
+import { between, direction, inside, leftOf, plus, times } from "../../geometry/points.js";
+import { make, onPaper, segment, through } from "../svg.js";
+import { hatches } from "./hatches.js";
+import { Places, sign } from "./labels.js";
+import { WATCHES } from "./watch_marks.js";
+
+const OUT = 17; // px from an opening to its mark
+
+/** @typedef {{answer: ProtectionAnswer, check: CheckAnswer | null, level: Level, state: ArmingState, chosen: Set<string>, scale: number}} Seen */
+
+/** Floors, under the walls. @param {Seen} seen */
+export function drawGuardedFloors({ answer, check, level, state }) {
+  const outlines = (check?.motions ?? []).filter((motion) => motion.level === level.id).flatMap((motion) => motion.outline ?? []);
+  const bare = answer.states.rooms.filter((room) => room.level === level.id && room.openings.length && !room[state].length);
+  const floors = bare.flatMap((room) => check?.rooms.find((entry) => entry.id === room.id)?.outline ?? []);
+  return [
+    hatches(),
+    make("path", { class: "floor-bare", d: floors.map((ring) => through(ring, true)).join("") }),
+    make("path", { class: state === "away" ? "floor-watched" : "floor-off", d: outlines.map((ring) => through(ring, true)).join("") }),
+  ];
+}
+
+/** Openings, lines and words, over the walls. @param {Seen} seen */
+export function drawGuards(seen) {
+  const { answer, level, state, chosen, check, scale } = seen;
+  const openings = answer.states.openings.filter((opening) => opening.level === level.id);
+  const faces = check?.levels?.find((entry) => entry.id === level.id)?.faces ?? [];
+  const places = new Places(scale);
+  for (const device of level.devices ?? []) places.keep(device.at, 12);
+  const marks = openings.map((opening) => drawOpening(opening, state, faces, places));
+  return [
+    make("g", { class: "guard-lines" }, openings.flatMap((opening) => linesOf(opening, level, state, chosen.has(opening.id)))),
+    ...marks,
+    ...answer.states.rooms.filter((room) => room.level === level.id).flatMap((room) => roomWord(room, seen, places)),
+    ...(state === "stay" ? offMarks(level) : []),
+  ];
+}
+
+/** From each detector that tells of an opening to it. @param {OpeningStates} opening @param {Level} level @param {ArmingState} state @param {boolean} chosen */
+function linesOf(opening, level, state, chosen) {
+  const watchers = [...opening.listeners, ...(opening[state] === "inside" ? opening.motions : [])];
+  const middle = between(...opening.segment, 0.5);
+  return watchers.flatMap((id) => {
+    const device = level.devices?.find((entry) => entry.id === id);
+    return device ? [make("path", { class: `guard-line${chosen ? " chosen-line" : ""}`, d: segment(device.at, middle) })] : [];
+  });
+}
+
+/** @param {OpeningStates} opening @param {ArmingState} state @param {Point[][]} faces @param {Places} places */
+function drawOpening(opening, state, faces, places) {
+  const watch = WATCHES[opening[state]];
+  const [a, b] = opening.segment;
+  const middle = between(a, b, 0.5);
+  const out = outward(a, b, faces);
+  const by = /** @type {Point} */ ([out[0] * OUT, -out[1] * OUT]);
+  const beside = /** @type {Point} */ ([by[0] + out[0] * 26, by[1] - out[1] * 12]);
+  const word = opening[state] === "at the opening" ? null : places.free(watch.words, [{ at: middle, by: beside }, { at: middle, by: [beside[0], beside[1] + 16] }, { at: middle, by: [beside[0], beside[1] - 16] }, { at: middle, by: [by[0] + 44, by[1]] }, { at: middle, by: [by[0] - 44, by[1]] }]);
+  return make("g", { class: `guarded watch-${watch.kind}` }, [
+    make("path", { class: "bar", d: segment(a, b) }),
+    make("path", { class: "bar-core", d: segment(a, b) }),
+    onPaper(middle, [
+      make("circle", { class: "badge", cx: by[0], cy: by[1], r: 8 }),
+      make("path", { class: "badge-mark", d: watch.mark, transform: `translate(${by[0].toFixed(1)} ${by[1].toFixed(1)}) scale(4.4)` }),
+    ]),
+    ...(word ? [sign(middle, watch.words, watch.kind, word.by)] : []),
+    make("title", {}, [`${opening.id}: ${watch.words}`]),
+  ]);
+}
+
+/** The way out of the house, square to an opening. @param {Point} a @param {Point} b @param {Point[][]} faces @returns {Point} */
+function outward(a, b, faces) {
+  const left = leftOf(direction(a, b));
+  const probe = plus(between(a, b, 0.5), left);
+  return faces.some((face) => inside(probe, face)) ? times(left, -1) : left;
+}
+
+/** @param {RoomStates} room @param {Seen} seen @param {Places} places */
+function roomWord(room, { level, state, answer }, places) {
+  const at = level.rooms?.find((entry) => entry.id === room.id)?.at;
+  if (!at) return [];
+  const words = roomWords(room, answer.states.openings, state);
+  const place = places.free(words, [34, 48, -26, 62, -40].map((y) => ({ at, by: /** @type {Point} */ ([0, y]) })));
+  return place ? [sign(at, words, room.openings.length && !room[state].length ? "nothing" : "room", place.by)] : [];
+}
+
+/** How a room is watched, in a few words. @param {RoomStates} room @param {OpeningStates[]} openings @param {ArmingState} state */
+export function roomWords(room, openings, state) {
+  const own = openings.filter((opening) => room.openings.includes(opening.id));
+  const told = own.filter((opening) => opening[state] === "at the opening").length;
+  const edge = own.length ? `${told} of ${own.length} told` : "no outer opening";
+  return state === "away" && room.motion_fraction > 0 ? `${edge} · floor ${Math.round(room.motion_fraction * 100)} %` : edge;
+}
+
+/** Motion detectors are off in stay. @param {Level} level */
+function offMarks(level) {
+  return (level.devices ?? []).filter((device) => device.kind === "motion").map((device) => onPaper(device.at, [
+    make("path", { class: "off-stroke", d: "M-13 13L13 -13" }),
+  ], { class: "off-mark" }));
+}
