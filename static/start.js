@@ -6,7 +6,7 @@
 
 import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
-import { make } from "./drawing/svg.js";
+import { make, segment } from "./drawing/svg.js";
 import { View } from "./drawing/view.js";
 import * as actions from "./gestures/actions.js";
 import { Keys } from "./gestures/keys.js";
@@ -127,13 +127,20 @@ function hints(desk) {
   });
   const draw = () => {
     empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select";
-    desk.drawing.layer("handles").replaceChildren(...handlesOf(desk));
+    desk.drawing.layer("handles").replaceChildren(...chosenPane(desk), ...handlesOf(desk));
   };
   desk.store.listen(draw);
   desk.selection.listen(draw);
   desk.tools.listen(draw);
   desk.view.listen(draw);
+  desk.proof.listen((topic) => topic === "answer" && draw());
   draw();
+}
+
+/** A broad mark along the pane that the elevation shows. @param {Desk} desk */
+function chosenPane(desk) {
+  const pane = desk.proof.panes.find((entry) => entry.id === desk.selection.pane && entry.level === desk.store.levelId);
+  return pane ? [make("path", { class: "chosen-pane", d: segment(...pane.segment) })] : [];
 }
 
 /** Leaders are drawn for the one detector selected. @param {Desk} desk */

@@ -112,12 +112,11 @@ export class Drawing {
     adoptOverlay(overlay ?? "<svg xmlns='http://www.w3.org/2000/svg'/>", this.overlayDefs, this.layer("proof-under"), this.layer("proof-over"));
   }
 
-  /** Mark what is selected. */
+  /** Mark what is selected, and what the proof says of it. */
   #mark() {
-    const { ids, pane } = this.selection;
+    const { ids } = this.selection;
     for (const part of this.svg.querySelectorAll(".layer:not(.handles) [data-id]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-id") ?? ""));
-    for (const marked of this.svg.querySelectorAll(".chosen-pane")) marked.classList.remove("chosen-pane");
-    if (pane) for (const part of this.svg.querySelectorAll(`.proof-over .glass [data-pane="${CSS.escape(pane)}"]`)) part.classList.add("chosen-pane");
+    for (const part of this.layer("proof-under").querySelectorAll("[data-device]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-device") ?? ""));
   }
 
   /** Show the whole level. */

@@ -24,8 +24,9 @@ export function drawWalls(level) {
   for (const patch of patches) if (patch.full) full += through(patch.ring, true);
   else half += through(patch.ring, true);
   return [
-    make("path", { class: "half-wall", d: half }),
     // Twice the same path: the lower one's line shows about the outside only, so no seam is seen at a joint.
+    make("path", { class: "wall-edge half", d: half }),
+    make("path", { class: "half-wall", d: half }),
     make("path", { class: "wall-edge", d: full }),
     make("path", { class: "wall", d: full }),
     ...walls.map((wall) => make("path", { class: "touch", d: segment(wall.a, wall.b), "data-id": wall.id, "data-family": "walls", "stroke-width": wall.thickness ?? 0.375 })),

@@ -64,12 +64,15 @@ export class Pointer {
   spotAt(at, under, held = {}) {
     const { x, y } = this.view.toScreen(at);
     const thing = this.svg.contains(under) ? under?.closest("[data-id]") : null;
+    const pane = under?.closest("[data-pane]")?.getAttribute("data-pane") ?? null;
+    // A pane is named after its opening, and lies over it: what grips the one grips the other.
+    const opening = pane?.slice(0, pane.lastIndexOf("/")) ?? null;
     return {
       at, x, y, free: held.free ?? false, add: held.add ?? false, touch: held.touch ?? false,
-      id: thing?.getAttribute("data-id") ?? null,
-      family: /** @type {Family | null} */ (thing?.getAttribute("data-family") ?? null),
+      id: thing?.getAttribute("data-id") ?? opening,
+      family: /** @type {Family | null} */ (thing?.getAttribute("data-family") ?? (opening && "openings")),
       handle: thing?.getAttribute("data-handle") ?? null,
-      pane: under?.closest("[data-pane]")?.getAttribute("data-pane") ?? null,
+      pane,
     };
   }
 
@@ -81,7 +84,7 @@ export class Pointer {
     const spot = this.spot(event);
     const pinches = this.down.size === 2;
     if (pinches) this.gesture.escape?.();
-    const onEmpty = spot.touch && this.fingerPans && !spot.id && !spot.pane;
+    const onEmpty = spot.touch && this.fingerPans && !spot.id;
     this.pans = pinches || event.button === 1 || this.space || onEmpty;
     if (this.pans) {
       this.panned = 0;

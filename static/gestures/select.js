@@ -77,11 +77,10 @@ export function select(desk) {
 
 /** @param {Desk} desk @param {Spot} spot */
 function choose(desk, spot) {
-  const pane = spot.pane ? desk.proof.panes.find((entry) => entry.id === spot.pane) : undefined;
-  const id = spot.id ?? pane?.opening ?? null;
+  const { id } = spot;
   if (!id) return spot.add ? undefined : desk.selection.set([]);
   if (spot.add) desk.selection.toggle(id);
-  else desk.selection.set([id], pane?.id ?? desk.proof.panes.find((entry) => entry.opening === id)?.id ?? null);
+  else desk.selection.set([id], spot.pane ?? desk.proof.panes.find((pane) => pane.opening === id)?.id ?? null);
 }
 
 /** The handles of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */

@@ -8,7 +8,7 @@ import { make } from "../drawing/svg.js";
 import { distance } from "../geometry/points.js";
 import { lengthText } from "../plan/measures.js";
 
-const [WIDTH, HEIGHT] = [320, 190]; // px
+const [WIDTH, HEIGHT] = [320, 224]; // px
 const [LEFT, RIGHT, TOP, BOTTOM] = [52, 52, 12, 26]; // px about the wall
 
 /**

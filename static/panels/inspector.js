@@ -8,7 +8,7 @@
 /** @import { Field } from "./fields.js" */
 
 import { direction, distance, times } from "../geometry/points.js";
-import { changeThing, moveCorners, splitWall, withLevel } from "../plan/edits.js";
+import { changeThing, joinWalls, moveCorners, splitWall, withLevel } from "../plan/edits.js";
 import { FAMILIES, FIXTURE_WORDS, find, index, kindOf, nameOf, practiceOf, unitsOf, wallOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
@@ -69,7 +69,21 @@ function one(desk, found) {
 function many(desk, found) {
   const counts = new Map(FAMILIES.map((family) => [family, found.filter((entry) => entry.family === family).length]));
   const words = [...counts].filter(([, count]) => count).map(([family, count]) => `${count} ${count === 1 ? family.slice(0, -1) : family}`).join(", ");
-  return [head(desk, `${found.length} things selected`, words), buttons(desk, null)];
+  const [first, second] = found;
+  const pair = found.length === 2 && first?.family === "walls" && second?.family === "walls" && first.level === second.level;
+  return [
+    head(desk, `${found.length} things selected`, words),
+    pair && h("div", { class: "buttons" }, h("button", { type: "button", onclick: () => join(desk, first.thing, second.thing, first) }, "Join into one wall")),
+    buttons(desk, null),
+  ].filter((part) => part !== false);
+}
+
+/** @param {Desk} desk @param {Wall} one @param {Wall} two @param {Found} found */
+function join(desk, one, two, found) {
+  const next = joinWalls(desk.store.plan, found.level, one, two);
+  if (!next) return desk.say("These walls do not lie on one line end to end", true);
+  desk.store.commit(`Join ${one.id} and ${two.id}`, next);
+  desk.say(`${two.id} is now part of ${one.id}; the openings of both stay where they are`);
 }
 
 /** @param {Desk} desk @param {string} title @param {string} words */

@@ -120,3 +120,27 @@ export function splitWall(plan, level, wall, at) {
       ? { ...opening, wall: second.id, offset: Math.max(0, opening.offset - at) } : opening)),
   }));
 }
+
+/**
+ * Make one wall of two that lie on one line and share an end; the openings of both ride on it.
+ * @param {Plan} plan @param {Level} level @param {Wall} first @param {Wall} second
+ * @returns {Plan | null} null where they do not make one straight wall
+ */
+export function joinWalls(plan, level, first, second) {
+  const shared = [first.a, first.b].find((end) => [second.a, second.b].some((other) => distance(end, other) < SAME_CORNER));
+  if (!shared) return null;
+  const [near, far] = [first, second].map((wall) => (distance(wall.a, shared) < SAME_CORNER ? wall.b : wall.a));
+  if (!near || !far || Math.abs(distance(near, far) - distance(near, shared) - distance(shared, far)) > 1e-4) return null;
+  const joined = { ...first, a: near, b: far };
+  /** @param {Opening} opening @param {Wall} wall @returns {Opening} */
+  const onJoined = (opening, wall) => {
+    const jambs = [opening.offset, opening.offset + opening.width].map((u) => distance(near, between(wall.a, wall.b, u / distance(wall.a, wall.b))));
+    const turned = (distance(wall.a, near) > distance(wall.b, near)) && opening.hinge;
+    return { ...opening, wall: joined.id, offset: Math.min(...jambs), ...(turned ? { hinge: opening.hinge === "a" ? "b" : "a" } : {}) };
+  };
+  return withLevel(plan, level.id, (before) => ({
+    ...before,
+    walls: (before.walls ?? []).flatMap((wall) => (wall.id === second.id ? [] : [wall.id === first.id ? joined : wall])),
+    openings: (before.openings ?? []).map((opening) => (opening.wall === first.id ? onJoined(opening, first) : opening.wall === second.id ? onJoined(opening, second) : opening)),
+  }));
+}

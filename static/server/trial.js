@@ -39,11 +39,9 @@ export class Trial {
     this.busy = true;
     try {
       const answer = await postTrial(this.planId, sent.level, sent.device, this.proof.scale());
-      requestAnimationFrame(() => {
-        if (!this.open) return;
-        this.proof.show(answer);
-        performance.measure("studbay-trial", { start: sent.asked, end: performance.now() });
-      });
+      if (!this.open) return;
+      this.proof.show(answer); // drawn in the next frame; what is asked for after it runs once that is done
+      requestAnimationFrame(() => performance.measure("studbay-trial", { start: sent.asked, end: performance.now() }));
     } catch {
       // Away or refused: the device still moves, and the next position asks again.
     } finally {

@@ -107,3 +107,46 @@ def test_shift_adds_to_the_selection_and_a_box_selects_what_lies_in_it(open_plan
     house.key("Delete")
     level = house.saved()["levels"][0]
     assert (level["devices"], level["rooms"]) == ([], [])
+
+
+def test_a_window_slides_along_its_wall_and_shows_both_distances(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.drag((26, 0), (12, 0.5), hold=True)
+    words = house.page.locator(".marks .dimension-word").all_text_contents()
+    assert len(words) == 3
+    assert "4'-0\"" in words
+    house.page.mouse.up()
+    opening = house.saved()["levels"][0]["openings"][0]
+    assert (opening["wall"], opening["width"]) == ("w1", 4)
+    assert opening["offset"] == pytest.approx(10, abs=0.3)
+
+
+def test_a_split_wall_is_joined_again_with_its_window_in_place(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.press(10, 0)
+    house.page.get_by_role("button", name="Split in the middle").click()
+    level = house.saved()["levels"][0]
+    assert len(level["walls"]) == 5
+    assert level["openings"][0]["offset"] == 9
+    house.press(10, 0)
+    house.page.keyboard.down("Shift")
+    house.press(20, 0)
+    house.page.keyboard.up("Shift")
+    house.page.get_by_role("button", name="Join into one wall").click()
+    level = house.saved()["levels"][0]
+    assert len(level["walls"]) == 4
+    assert level["openings"][0]["offset"] == pytest.approx(24)
+
+
+def test_things_are_pasted_on_a_level_added_above(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.page.locator("#drawing").focus()
+    house.key("Control+a", "Control+c")
+    house.page.get_by_role("button", name="Add a level above").click()
+    house.page.locator("#drawing").focus()
+    house.key("Control+v")
+    below, above = house.saved()["levels"]
+    assert [len(above[family]) for family in ("walls", "openings", "rooms")] == [4, 1, 1]
+    assert {wall["id"] for wall in above["walls"]}.isdisjoint(wall["id"] for wall in below["walls"])
+    assert above["openings"][0]["wall"] in {wall["id"] for wall in above["walls"]}
+    assert house.page.locator(".layer.ghost path").count() == 1

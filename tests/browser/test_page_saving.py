@@ -31,6 +31,7 @@ def test_the_later_of_two_tabs_is_told_and_nothing_is_overwritten(open_plan: Any
     assert first.server.plan(first.id)["name"] == "By the first"
     assert "changed elsewhere" in second.page.locator("#saved").inner_text()
     second.page.get_by_role("button", name="Take theirs").click()
+    second.page.wait_for_selector("#conflict", state="hidden")
     assert second.page.locator("#plan-name").input_value() == "By the first"
     assert second.saved()["name"] == "By the first"
 
@@ -50,18 +51,28 @@ def test_the_later_tab_may_save_its_own_as_a_copy(open_plan: Any) -> None:
     assert first.server.plan(first.id)["name"] == "By the first"
 
 
-def test_what_was_drawn_while_the_server_was_away_outlives_a_reload(open_plan: Any) -> None:
+def test_what_was_drawn_while_the_server_was_killed_outlives_the_tab(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]))
     house.server.kill()
     try:
         house.drag((4, 14), (20, 10))
         house.page.wait_for_selector('#saved[data-state="away"]')
         assert "kept here" in house.page.locator("#saved").inner_text()
-        with pytest.raises(Exception, match="ERR_CONNECTION_REFUSED"):
-            house.page.reload()
-        house.page.goto("about:blank")
+        house.page.close()
     finally:
         house.server.start()
+    again = PlanPage(house.page.context.new_page(), house.server, house.id)
+    assert again.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([20, 10], abs=0.2)
+    again.key("Control+z")
+    assert again.saved()["levels"][0]["devices"][0]["at"] == [4, 14]
+
+
+def test_a_reload_while_the_server_does_not_answer_loses_nothing(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    house.page.route("**/api/plans/**", lambda route: route.abort("connectionrefused"))
+    house.drag((4, 14), (20, 10))
+    house.page.wait_for_selector('#saved[data-state="away"]')
+    house.page.unroute("**/api/plans/**")
     house.open()
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([20, 10], abs=0.2)
 
