@@ -12,6 +12,7 @@ from app.command_line.plan_file import add_plan_argument, plan_named
 from app.command_line.printing import print_lines
 from app.documents.printed_set import printed_set
 from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.review.check import check_plan
 
 NOT_KEPT = "not kept"
@@ -21,6 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     add_plan_argument(parser)
     parser.add_argument("-o", "--out", metavar="OUT.pdf", type=Path, required=True, help="the PDF file to write")
+    parser.add_argument("--set", dest="readers", choices=list(SETS), default=HOMEOWNER, help="who it is for")
     parser.add_argument("--paper", choices=list(PAPERS), help="letter, or a4 for a metric plan, unless said")
     parser.add_argument("--scale", default="auto", help="such as 1/4, 1/8 or 1:50; the largest that fits unless said")
     parser.add_argument("--revision", default=NOT_KEPT, help="what stands in the title block")
@@ -34,7 +36,13 @@ def run(chosen: argparse.Namespace) -> int:
     now = datetime.now(UTC).isoformat(timespec="minutes")
     try:
         pdf = printed_set(
-            plan, check_plan(plan), paper=paper, scale=chosen.scale, revision=chosen.revision, saved_at=now
+            plan,
+            check_plan(plan),
+            paper=paper,
+            scale=chosen.scale,
+            revision=chosen.revision,
+            saved_at=now,
+            readers=chosen.readers,
         )
     except ValueError as refused:
         raise CannotDo(str(refused)) from None

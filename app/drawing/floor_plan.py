@@ -5,7 +5,7 @@ Each part of it is drawn by a module of ``app.drawing.house``; here is the order
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -28,7 +28,7 @@ from app.drawing.house.room_names import draw_room_names
 from app.drawing.house.walls import WallPlan, draw_walls, wall_plan
 from app.drawing.maker import SVG
 from app.drawing.strokes import Strokes
-from app.drawing.view import View
+from app.drawing.view import Spot, View
 from app.geometry.bodies import wall_corners
 from app.geometry.scene import LevelScene
 from app.plan.model import Device
@@ -97,6 +97,10 @@ class LevelDrawing:
             return (0.0, 0.0, 20.0, 20.0)
         west, south, east, north = shapely.total_bounds(parts).tolist()
         return (west, south, east, north)
+
+    def own_legend(self) -> Iterable[tuple[str, Callable[[Spot], Any]]]:
+        """What a drawing with more on it adds to the legend."""
+        return ()
 
     def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
         """The level as a group, words only within ``limits`` (left, top, right, bottom in mm)."""

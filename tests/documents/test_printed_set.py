@@ -13,8 +13,9 @@ import pytest
 from app.command_line.entry import run
 from app.documents.printed_set import printed_set
 from app.drawing.sheets.papers import PAPERS
-from app.plan.reading import plan_from
+from app.plan.reading import plan_from, read_plan_file
 from app.review.check import check_plan
+from app.wiring.answer import pulls_answer
 
 POINT = 72 / 25.4  # points a mm
 HOSTILE = 'Box "x" \\ #let y = <script>alert(1)</script> *bold*'
@@ -95,3 +96,28 @@ def test_a_wrong_scale_is_refused_and_nothing_is_written(tmp_path: Path, capsys:
     assert "none of" in capsys.readouterr().err
     assert not out.exists()
     assert list(tmp_path.iterdir()) == [plan]
+
+
+SAMPLES = Path(__file__).parents[2] / "sample_plans"
+
+
+def test_the_crew_s_set_has_every_pull_box_and_label() -> None:
+    plan = read_plan_file(SAMPLES / "cobble-court.json")
+    pulls = pulls_answer(plan)
+    pdf = printed_set(
+        plan, check_plan(plan), paper="tabloid", scale="auto", revision=1, saved_at="2026-03-01", readers="crew"
+    )
+    words = text_of(pypdfium2.PdfDocument(pdf)).split()
+    for pull in pulls["pulls"]:
+        # In the schedule, the rough-in, the zones or power, and on both labels.
+        assert words.count(pull["label"]) >= 5
+    text = " ".join(words)
+    assert all(box["box"] in text for box in pulls["boxes"])
+    assert "Cable plan, Second floor" in text
+    assert "BEFORE DRILLING" in text
+
+
+def test_an_unknown_set_is_refused() -> None:
+    plan = plan_from(box(10))
+    with pytest.raises(ValueError, match="none of homeowner, crew"):
+        printed_set(plan, check_plan(plan), paper="a4", scale="auto", revision=1, saved_at="", readers="thieves")

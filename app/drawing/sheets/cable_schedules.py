@@ -78,6 +78,7 @@ def _boxes(boxes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
 def _rough_in(rough_in: Answer, setter: Setter, units: str) -> Iterator[Block]:
     yield from setter.heading("Rough-in, room by room")
     for room in rough_in["rooms"]:
+        yield setter.space(1.5)
         yield from setter.paragraph(f"{room['room'] or 'No room'}, {room['level']}", bold=True)
         rows = [
             Row(
@@ -93,6 +94,7 @@ def _rough_in(rough_in: Answer, setter: Setter, units: str) -> Iterator[Block]:
         ]
         yield from setter.table(("Label", "Cable", "Height AFF", "From the spec sheet"), (24, 18, 22, 36), rows)
     if rough_in["holes"]:
+        yield setter.space(1.5)
         yield from setter.paragraph("Holes that cables share", bold=True)
         yield from setter.table(("Where", "Cables", "Least hole"), (44, 36, 20), map(_hole, rough_in["holes"]))
     yield from setter.heading("Before drilling")
@@ -137,14 +139,16 @@ def _power(wiring: Answer, setter: Setter) -> Iterator[Block]:
     ]
     heads = ("Device", "Draws", "Volts, 20 °C", "Volts, 75 °C", "On battery")
     yield from setter.table(heads, (22, 18, 20, 20, 20), rows)
+    yield setter.space(1.5)
     for supply in wiring["supplies"]:
         battery = supply["battery"]
+        hours, minutes = f"{battery['standby_hours']:g} h standby", f"{battery['alarm_minutes']:g} min alarm"
+        draws = f"{supply['auxiliary_alarm_ma']:g} mA of {supply['auxiliary_limit_ma']:g} mA auxiliary in alarm"
         yield from setter.paragraph(
-            f"{supply['can']}: {supply['auxiliary_alarm_ma']:g} mA of {supply['auxiliary_limit_ma']:g} mA auxiliary in alarm, "
-            f"sirens {supply['siren_alarm_ma']:g} mA of {supply['siren_limit_ma']:g} mA, "
+            f"{supply['can']}: {draws}, sirens {supply['siren_alarm_ma']:g} mA of {supply['siren_limit_ma']:g} mA, "
             f"{supply['zones']} zones of {supply['inputs']} inputs. Battery {battery['size_ah'] or _NONE} Ah: "
-            f"{battery['needed_ah']:.2f} Ah for {battery['standby_hours']:g} h standby and {battery['alarm_minutes']:g} min "
-            f"alarm, with margin {battery['with_margin_ah']:.2f} Ah ({battery['edition']}; {battery['source']})."
+            f"{battery['needed_ah']:.2f} Ah for {hours} and {minutes}, with margin "
+            f"{battery['with_margin_ah']:.2f} Ah ({battery['edition']}; {battery['source']})."
         )
     yield from setter.paragraph(
         "Worked out from the currents of the practice; the equipment's listing and the adopted edition decide.",

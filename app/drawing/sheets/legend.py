@@ -26,7 +26,12 @@ Entry = tuple[str, Callable[[Spot], Any]]
 
 def legend_entries(drawing: LevelDrawing, symbol: float, scale: float) -> list[Entry]:
     """What a level's plan uses at a scale in mm a foot, each with its words and what draws its sign about a place."""
-    return [*_glass(drawing), *(_devices(drawing, symbol) if legible(scale) else ()), *_shell(drawing, scale)]
+    return [
+        *drawing.own_legend(),
+        *_glass(drawing),
+        *(_devices(drawing, symbol) if legible(scale) else ()),
+        *_shell(drawing, scale),
+    ]
 
 
 def _glass(drawing: LevelDrawing) -> Iterator[Entry]:

@@ -75,12 +75,14 @@ def common_scale(drawings: Sequence[LevelDrawing], paper: Paper) -> Scale:
     return max((fit_level(drawing, paper, None).scale for drawing in drawings), key=lambda scale: scale.ratio)
 
 
-def plan_sheets(drawing: LevelDrawing, paper: Paper, scale: Scale, first: int, several: bool) -> list[Sheet]:
+def plan_sheets(
+    drawing: LevelDrawing, paper: Paper, scale: Scale, first: int, several: bool, title: str = "Security plan"
+) -> list[Sheet]:
     """The sheets of a level; ``first`` is the number in the series of the first of them."""
     fit = fit_level(drawing, paper, scale)
     parts = [Part(column, row, fit) for row in range(fit.down) for column in range(fit.across)]
     numbers = {(part.column, part.row): f"TY-{first + index:03d}" for index, part in enumerate(parts)}
-    title = "Security plan" + (f", {drawing.scene.level.name}" if several else "")
+    title += f", {drawing.scene.level.name}" if several else ""
     sheets = []
     for index, part in enumerate(parts):
         said = title if len(parts) == 1 else f"{title}, part {index + 1} of {len(parts)}"

@@ -12,9 +12,9 @@ from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.pane_marks import STATUS_WORDS
 from app.drawing.sheets.arming import away_words, stay_words
-from app.drawing.sheets.cautions import CAUTIONS
-from app.drawing.sheets.flow import Block, balanced, columns_of
-from app.drawing.sheets.frame import Sheet, column_area, drawing_area
+from app.drawing.sheets.columns import column_sheets
+from app.drawing.sheets.flow import Block
+from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Cell, Row, Setter
 from app.drawing.symbols import device_symbol
@@ -23,9 +23,6 @@ from app.drawing.weights import FINE, THIN
 from app.plan.devices import DEVICE_KIND, cable_of, height_of, range_of
 from app.review.house import House, Storey
 
-COLUMN = 90.0  # mm: about seventy letters a line
-_BETWEEN = 6.0  # mm between columns
-_PAD = 5.0  # mm between the frame and the columns
 _STATUS = {"covered": "covered", "partial": "partly", "uncovered": "not"}
 _SEVERITY = {"must": "MUST", "should": "SHOULD", "note": "NOTE"}
 
@@ -34,26 +31,7 @@ Answer = Mapping[str, Any]
 
 def schedule_sheets(house: House, check: Answer, paper: Paper, first: int) -> list[Sheet]:
     """The sheets of notes and tables; ``first`` is the number in the series of the first of them."""
-    f = paper.lettering
-    left, top, right, bottom = drawing_area(paper)
-    pad = _PAD * f
-    inner = right - left - 2 * pad
-    count = max(1, int((inner + _BETWEEN * f) // ((COLUMN + _BETWEEN) * f)))
-    width = (inner - (count - 1) * _BETWEEN * f) / count
-    setter = Setter(width, f)
-    columns = balanced(list(_contents(house, check, setter)), bottom - top - 2 * pad, count)
-    sheets = []
-    for index in range(0, len(columns), count):
-        group = SVG.g(class_="schedule-sheet")
-        for place, column in enumerate(columns[index : index + count]):
-            x = left + pad + place * (width + _BETWEEN * f)
-            for down, block in column:
-                for piece in block.draw((round(x, 3), round(top + pad + down, 3))):
-                    group.add(piece)
-        group.add(_cautions(paper))
-        number = f"TY-{first + index // count:03d}"
-        sheets.append(Sheet(number, "Security notes and schedules", "", group))
-    return sheets
+    return column_sheets(lambda setter: _contents(house, check, setter), paper, first, "Security notes and schedules")
 
 
 def _contents(house: House, check: Answer, setter: Setter) -> Iterator[Block]:
@@ -170,16 +148,3 @@ def _sign_off(setter: Setter) -> Block:
                 yield lettered(word, (start, y + 3.2 * setter.factor), setter.size * 0.92)
 
     return Block(step * len(rows) + 3.0 * setter.factor, draw)
-
-
-def _cautions(paper: Paper) -> Any:
-    """The cautions, in the column above the title block."""
-    left, top, right, bottom = column_area(paper)
-    group = SVG.g(class_="cautions")
-    setter = Setter(right - left, paper.lettering * 0.93)
-    blocks = [block for caution in CAUTIONS for block in setter.paragraph(caution)]
-    (column,) = columns_of([*setter.heading("Cautions"), *blocks], bottom - top)
-    for down, block in column:
-        for piece in block.draw((left, top + down)):
-            group.add(piece)
-    return group

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterable
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from pydantic_core import from_json
 
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.plan.faults import Fault
 from app.storage.samples import sample_names
 from app.web.problems import Refusal
@@ -35,12 +37,20 @@ def show_plan(request: Request, plan_id: PlanId) -> HTMLResponse:
 
 
 @router.get("/plans/{plan_id}/sheet", response_class=HTMLResponse)
-async def show_sheets(request: Request, plan_id: PlanId, paper: str = "", scale: str = AUTOMATIC) -> HTMLResponse:
-    """The printed set of a plan at true scale."""
+async def show_sheets(
+    request: Request,
+    plan_id: PlanId,
+    readers: Annotated[str, Query(alias="set")] = HOMEOWNER,
+    paper: str = "",
+    scale: str = AUTOMATIC,
+) -> HTMLResponse:
+    """A printed set of a plan at true scale, for the homeowner or for the crew."""
+    _refuse_unknown("set", readers, SETS)
     _refuse_unknown("paper", paper, ("", *PAPERS))
     _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
     head = await asyncio.to_thread(store_of(request).head, plan_id)
-    arguments = {"paper": paper, "scale": scale, "revision": head.revision, "saved_at": head.saved.isoformat()}
+    arguments: dict[str, Any] = {"readers": readers, "paper": paper, "scale": scale}
+    arguments |= {"revision": head.revision, "saved_at": head.saved.isoformat()}
     return page("sheet.html", **from_json(await work_on(request, head, "sheets", arguments)))
 
 

@@ -65,11 +65,19 @@ class KeptBench:
         found, house = self._level(level), self.bench.house
         return as_json(try_pulls(self.plan, house.scenes, found.id, Device.model_validate(device)))
 
-    def sheets(self, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
+    def sheets(self, readers: str, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
         """What the page of the printed set shows, as JSON; no ``paper`` takes the usual one of the plan's units."""
         chosen = paper or ("a4" if self.plan.units == "metric" else "letter")
         return as_json(
-            sheet_context(self.plan, self.checked, paper=chosen, scale=scale, revision=revision, saved_at=saved_at)
+            sheet_context(
+                self.plan,
+                self.checked,
+                paper=chosen,
+                scale=scale,
+                revision=revision,
+                saved_at=saved_at,
+                readers=readers,
+            )
         )
 
     def draft(self) -> bytes:

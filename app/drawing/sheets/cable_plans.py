@@ -1,0 +1,78 @@
+"""The cable plan of a level: the house with its devices, and the home runs in bundles that tell how many cables run."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from app.drawing.floor_plan import LevelDrawing, Sizes
+from app.drawing.house.board import Box
+from app.drawing.lettering import CAP_HEIGHT, lettered
+from app.drawing.maker import SVG
+from app.drawing.palette import PAPER, REACH
+from app.drawing.strokes import Look, Strokes
+from app.drawing.view import Spot, View, line_through
+from app.drawing.weights import CUT, MEDIUM, THIN
+
+_LEAST = 7.0  # mm: a shorter stretch of a bundle has no room for its count
+_MANY = 8  # cables that make a bundle's line heavy
+
+Answer = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class CableDrawing(LevelDrawing):
+    """A level with its home runs: ``bundles`` are the wiring answer's for this level."""
+
+    bundles: Sequence[Answer] = ()
+
+    def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
+        """The level as a group, with the runs over its walls and under their counts."""
+        group = super().draw(view, limits, sizes)
+        runs = Strokes()
+        for bundle in self.bundles:
+            start, end = (view.spot(point) for point in bundle["segment"])
+            runs.add(_look(bundle["count"]), line_through((start, end)))
+        group.add(runs.group("home-runs"))
+        counts = SVG.g(class_="run-counts")
+        for bundle in self.bundles:
+            for piece in _count(bundle, view, limits, sizes.label):
+                counts.add(piece)
+        group.add(counts)
+        return group
+
+    def own_legend(self) -> Iterator[tuple[str, Callable[[Spot], Any]]]:
+        """What the legend says of the runs."""
+        if self.bundles:
+            yield "Home run; a number counts the cables", _sign
+
+
+def _look(count: int) -> Look:
+    return Look(CUT if count >= _MANY else MEDIUM if count > 1 else THIN, REACH)
+
+
+def _count(bundle: Answer, view: View, limits: Box, size: float) -> Iterator[Any]:
+    """The number of cables in a ring at the middle of a bundle, where more than one runs and there is room."""
+    (ax, ay), (bx, by) = (view.spot(point) for point in bundle["segment"])
+    x, y = (ax + bx) / 2, (ay + by) / 2
+    left, top, right, bottom = limits
+    if bundle["count"] < 2 or math.hypot(bx - ax, by - ay) < _LEAST or not (left < x < right and top < y < bottom):
+        return
+    yield _ring((x, y), size * 0.8)
+    text = str(bundle["count"])
+    yield lettered(text, (round(x, 3), round(y + size * CAP_HEIGHT / 2, 3)), size * 0.9, bold=True, anchor="middle")
+
+
+def _ring(at: Spot, radius: float) -> Any:
+    return SVG.circle((round(at[0], 3), round(at[1], 3)), round(radius, 3), fill=PAPER, stroke=REACH, stroke_width=THIN)
+
+
+def _sign(at: Spot) -> Any:
+    strokes = Strokes()
+    strokes.add(_look(_MANY), line_through(((at[0] - 4.5, at[1]), (at[0] + 5, at[1]))))
+    group = strokes.group("home-run")
+    group.add(_ring((at[0] + 0.2, at[1]), 1.4))
+    group.add(lettered("8", (at[0] + 0.2, at[1] + 0.75), 2.1, bold=True, anchor="middle"))
+    return group
