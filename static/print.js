@@ -1,4 +1,5 @@
-// The bar above the printed set: a choice of paper or scale takes effect at once and keeps the focus; a button prints.
+// The bar above the printed set: a choice of paper or scale takes effect at once and keeps the focus; buttons show the
+// sheets at true size instead of as wide as the window, and print.
 // Without this script the form's own button does the first, and the browser's menu the second.
 
 const FOCUS = "print-focus";
@@ -14,4 +15,12 @@ if (choices instanceof HTMLFormElement) {
   if (last instanceof HTMLSelectElement) last.focus();
   sessionStorage.removeItem(FOCUS);
 }
+
+const trueSize = document.getElementById("print-size");
+trueSize?.removeAttribute("hidden");
+trueSize?.addEventListener("click", () => {
+  const pressed = document.body.classList.toggle("true-size");
+  trueSize.setAttribute("aria-pressed", String(pressed));
+});
+
 document.getElementById("print-now")?.addEventListener("click", () => window.print());

@@ -155,6 +155,18 @@ def test_the_bar_is_on_screen_and_not_on_paper(browser: Any, server: Any, house_
     page.close()
 
 
+def test_sheets_are_as_wide_as_the_window_until_true_size_is_asked_for(
+    browser: Any, server: Any, house_id: str
+) -> None:
+    page = browser.new_page(viewport={"width": 900, "height": 700})
+    page.goto(f"{server.url}/plans/{house_id}/sheet?paper=tabloid")
+    drawing = page.locator(".sheet svg").first
+    assert drawing.bounding_box()["width"] < 900
+    page.get_by_role("button", name="True size").click()
+    assert drawing.bounding_box()["width"] == pytest.approx(17 * 96, abs=0.5)
+    page.close()
+
+
 def test_another_paper_is_shown_as_soon_as_it_is_chosen(browser: Any, server: Any, house_id: str) -> None:
     page = browser.new_page()
     page.goto(f"{server.url}/plans/{house_id}/sheet?paper=letter")
