@@ -25,14 +25,23 @@ JOIN = 0.02  # ft
 
 @dataclass(frozen=True)
 class Faces:
-    """The faces that a level's walls close, and the floor of each: the face less the bodies of the walls."""
+    """The faces that a level's walls close, and the floor of each: the face less the bodies of the walls.
+
+    ``edges`` (n, 2, 2) are the centrelines that close them, cut wherever walls meet.
+    """
 
     outline: NDArray[np.object_]
     wall_bodies: NDArray[np.object_]
     wall_tree: shapely.STRtree
+    edges: FloatArray
 
     def __len__(self) -> int:
         return len(self.outline)
+
+    @cached_property
+    def edge_tree(self) -> shapely.STRtree:
+        """Spatial index over the edges."""
+        return shapely.STRtree(shapely.linestrings(self.edges))
 
     @cached_property
     def tree(self) -> shapely.STRtree:
@@ -91,7 +100,7 @@ def compile_faces(walls: Sequence[Wall]) -> Faces:
     found: list[Polygon] = list(shapely.polygonize(shapely.linestrings(edges)).geoms) if len(edges) else []
     outline = np.empty(len(found), dtype=object)
     outline[:] = found
-    return Faces(outline, bodies, shapely.STRtree(bodies))
+    return Faces(outline, bodies, shapely.STRtree(bodies), edges)
 
 
 def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:

@@ -84,20 +84,22 @@ def compile_pulls(plan: Plan, scenes: Mapping[str, LevelScene] | None = None) ->
         for device in level.devices
         if device.kind != "can" and cable_of(device, plan.practice_in_force) is not None
     ]
-    rooms = _rooms(plan, scenes or {})
+    given = scenes or {}
+    compiled = {level.id: given.get(level.id) or compile_level(level) for level in plan.levels}
+    rooms = _rooms(plan, compiled)
     pulls: list[Pull] = []
-    for (level, device), way in zip(cabled, ways_of(plan, cabled), strict=True):
+    for (level, device), way in zip(cabled, ways_of(plan, cabled, compiled), strict=True):
         pulls += _pulls_of(plan, level, device, rooms[device.id], way)
     return tuple(pulls)
 
 
-def ways_of(plan: Plan, cabled: Sequence[tuple[Level, Device]]) -> list[Way | None]:
+def ways_of(plan: Plan, cabled: Sequence[tuple[Level, Device]], scenes: Mapping[str, LevelScene]) -> list[Way | None]:
     """The shortest way of each device to a can, as the practice ``cable.way`` lets cable run."""
     cans = [(level, device) for level in plan.levels for device in level.devices if device.kind == "can"]
     axes, practice = main_axes(plan), plan.practice_in_force
     starts = [_start(level, device, practice) for level, device in cabled]
     if practice.text("cable.way") == "in_walls":
-        ways = InWallWays(plan, cans, starts).ways()
+        ways = InWallWays(plan, scenes, cans, starts).ways()
     else:
         ways = OverheadWays(plan, axes, cans).ways(starts)
     return [
@@ -122,7 +124,7 @@ def _rooms(plan: Plan, scenes: Mapping[str, LevelScene]) -> dict[str, tuple[str 
         names = {room.id: room.name.strip() or room.use.replace("_", " ") for room in level.rooms}
         devices = [device for device in level.devices if device.kind != "can"]
         if devices:
-            found = rooms_of(scenes.get(level.id) or compile_level(level), devices)
+            found = rooms_of(scenes[level.id], devices)
             rooms |= {device.id: (room, names.get(room or "", "")) for device, room in zip(devices, found, strict=True)}
     return rooms
 

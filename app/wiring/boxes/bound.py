@@ -21,6 +21,7 @@ from app.wiring.quiet_solver import QuietSolver
 
 MOST_ROUNDS = 600
 HAIR = 1e-9
+HELD_BACK = 0.5
 
 
 @dataclass(frozen=True)
@@ -70,30 +71,42 @@ def relax(
 ) -> Relaxation:
     """Solve the relaxation from some patterns that cover the demand, in at most some rounds.
 
-    It stops early when the bound says that no plan costs less than ``enough``, the cost of one already at hand.
+    The prices asked at are held back towards the best so far, which keeps them from swinging (P. Wentges, International
+    Transactions in Operational Research 4 (1997) 151, from memory). It stops early when the bound says that no plan
+    costs less than ``enough``, the cost of one already at hand.
     """
     patterns = list(dict.fromkeys(start))
     master = _Master(demand, choice)
     for pattern in patterns:
         master.add(pattern)
-    bound, best_prices = 0.0, np.zeros(len(demand.lengths))
+    bound, best_prices = 0.0, _by_the_foot(demand, choice)
     best_tolls = dict.fromkeys(choice.sizes, 0.0)
     known = set(patterns)
+    held_back = HELD_BACK
     for _ in range(rounds):
         prices, tolls = master.prices()
-        found, proved, safe = _price(demand, choice, prices, tolls)
+        asked = held_back * best_prices + (1 - held_back) * prices
+        asked_tolls = {size: held_back * best_tolls[size] + (1 - held_back) * tolls[size] for size in choice.sizes}
+        found, proved, safe = _price(demand, choice, asked, asked_tolls)
         if proved > bound:
-            bound, best_prices, best_tolls = proved, safe, tolls
+            bound, best_prices, best_tolls = proved, safe, asked_tolls
             if next(choice.costs_from(bound * (1 - HAIR), demand.total)) >= enough:
                 break
         fresh = [pattern for pattern in found if pattern not in known]
-        if not fresh:
+        if not fresh and not held_back:
             break
+        held_back = HELD_BACK if fresh else 0.0
         for pattern in fresh:
             known.add(pattern)
             patterns.append(pattern)
             master.add(pattern)
     return Relaxation(bound * (1 - HAIR), best_prices, tuple(patterns), master.bought(len(patterns)), best_tolls)
+
+
+def _by_the_foot(demand: Demand, choice: Catalogue) -> FloatArray:
+    """Prices to set out from: each length by its feet, at the cheapest box's cost a foot."""
+    a_foot = min(choice.cost_of(size) / size.capacity for size in choice.sizes)
+    return a_foot * np.array(demand.lengths, dtype=float)
 
 
 class _Master:

@@ -7,7 +7,7 @@ one search from all cans together answers for every device.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -16,7 +16,7 @@ import numpy as np
 import shapely
 
 from app.geometry.bodies import FloatArray
-from app.geometry.rooms import noded_centrelines
+from app.geometry.scene import LevelScene
 from app.plan.model import Device, Level, Plan
 from app.wiring.routes.run_heights import cable_end, run_height
 from app.wiring.routes.way import Spot, Way, way_through
@@ -42,13 +42,19 @@ class InWallWays:
     """The shortest way along the walls from each of some devices to a can."""
 
     def __init__(
-        self, plan: Plan, cans: Sequence[tuple[Level, Device]], devices: Sequence[tuple[Level, Device]]
+        self,
+        plan: Plan,
+        scenes: Mapping[str, LevelScene],
+        cans: Sequence[tuple[Level, Device]],
+        devices: Sequence[tuple[Level, Device]],
     ) -> None:
         self._practice = plan.practice_in_force
         self._devices = devices
         self._graph = nx.DiGraph()
         self._place: dict[Hashable, Spot] = {}
-        self._storeys = {level.id: self._storey(number, level) for number, level in enumerate(plan.levels)}
+        self._storeys = {
+            level.id: self._storey(number, level, scenes[level.id]) for number, level in enumerate(plan.levels)
+        }
         self._cans = {can.id: (can, cable_end(can, level, self._practice)) for level, can in cans}
         self._joints = self._join_all(devices)
         for level, can in cans:
@@ -60,10 +66,13 @@ class InWallWays:
         self._graph.add_node(HOME)
         before, self._feet = nx.dijkstra_predecessor_and_distance(self._graph, HOME)
         self._before: dict[Hashable, list[Hashable]] = before
+        self._ways_on: dict[Hashable, Way] = {
+            ("can", can.id): way_through(can.id, [(*can.at, self._storeys[level.id].run), (*can.at, height)])
+            for (level, can), (_, height) in zip(cans, self._cans.values(), strict=True)
+        }
 
-    def _storey(self, number: int, level: Level) -> _Storey:
-        edges = noded_centrelines(level.walls)
-        return _Storey(number, run_height(level, self._practice), edges, shapely.STRtree(shapely.linestrings(edges)))
+    def _storey(self, number: int, level: Level, scene: LevelScene) -> _Storey:
+        return _Storey(number, run_height(level, self._practice), scene.faces.edges, scene.faces.edge_tree)
 
     def _join_all(self, devices: Sequence[tuple[Level, Device]]) -> list[list[Joint]]:
         """The joints of devices on several levels, each level's asked for together."""
@@ -156,13 +165,19 @@ class InWallWays:
         ]
         if not reached:
             return None
-        node = joints[min(reached)[1]][0]
+        onward = self._onward(joints[min(reached)[1]][0])
         run = self._storeys[level.id].run
-        spots: list[Spot] = [(*device.at, cable_end(device, level, self._practice)), (*device.at, run)]
-        while node != HOME:
-            spots.append(self._place[node])
-            last, node = node, self._before[node][0]
-        assert isinstance(last, tuple)
-        can, height = self._cans[last[1]]
-        spots.append((*can.at, height))
-        return way_through(can.id, spots)
+        start: list[Spot] = [(*device.at, cable_end(device, level, self._practice)), (*device.at, run)]
+        return way_through(onward.can, [*start, *onward.corners])
+
+    def _onward(self, node: Hashable) -> Way:
+        """The way from a node to its can; worked out once, as the runs of many devices end alike."""
+        waiting: list[Hashable] = []
+        while node not in self._ways_on:
+            waiting.append(node)
+            node = self._before[node][0]
+        way = self._ways_on[node]
+        for node in reversed(waiting):
+            way = way_through(way.can, [self._place[node], *way.corners])
+            self._ways_on[node] = way
+        return way
