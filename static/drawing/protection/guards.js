@@ -5,16 +5,18 @@
 
 /** @import { ArmingState, OpeningStates, ProtectionAnswer, RoomStates } from "../../plan/protection_types.js" */
 /** @import { CheckAnswer, Level, Point } from "../../plan/types.js" */
+/** @import { View } from "../view.js" */
+/** @import { Spot } from "./labels.js" */
 
 import { between, direction, inside, leftOf, plus, times } from "../../geometry/points.js";
 import { make, onPaper, segment, through } from "../svg.js";
 import { hatches } from "./hatches.js";
-import { Places, sign } from "./labels.js";
+import { Places, sign, signNear, widthOf } from "./labels.js";
 import { WATCHES } from "./watch_marks.js";
 
 const OUT = 17; // px from an opening to its mark
 
-/** @typedef {{answer: ProtectionAnswer, check: CheckAnswer | null, level: Level, state: ArmingState, chosen: Set<string>, scale: number}} Seen */
+/** @typedef {{answer: ProtectionAnswer, check: CheckAnswer | null, level: Level, state: ArmingState, chosen: Set<string>, view: View}} Seen */
 
 /** Floors, under the walls. @param {Seen} seen */
 export function drawGuardedFloors({ answer, check, level, state }) {
@@ -30,17 +32,16 @@ export function drawGuardedFloors({ answer, check, level, state }) {
 
 /** Openings, lines and words, over the walls. @param {Seen} seen */
 export function drawGuards(seen) {
-  const { answer, level, state, chosen, check, scale } = seen;
+  const { answer, level, state, chosen, check, view } = seen;
   const openings = answer.states.openings.filter((opening) => opening.level === level.id);
   const faces = check?.levels?.find((entry) => entry.id === level.id)?.faces ?? [];
-  const places = new Places(scale);
-  for (const device of level.devices ?? []) places.keep(device.at, 12);
+  const places = new Places(view);
   const marks = openings.map((opening) => drawOpening(opening, state, faces, places));
   return [
     make("g", { class: "guard-lines" }, openings.flatMap((opening) => linesOf(opening, level, state, chosen.has(opening.id)))),
     ...marks,
-    ...answer.states.rooms.filter((room) => room.level === level.id).flatMap((room) => roomWord(room, seen, places)),
-    ...(state === "stay" ? offMarks(level) : []),
+    ...answer.states.rooms.filter((room) => room.level === level.id).flatMap((room) => roomSign(room, seen, places)),
+    ...(state === "stay" ? offMarks(level, places) : []),
   ];
 }
 
@@ -59,10 +60,8 @@ function drawOpening(opening, state, faces, places) {
   const watch = WATCHES[opening[state]];
   const [a, b] = opening.segment;
   const middle = between(a, b, 0.5);
-  const out = outward(a, b, faces);
-  const by = /** @type {Point} */ ([out[0] * OUT, -out[1] * OUT]);
-  const beside = /** @type {Point} */ ([by[0] + out[0] * 26, by[1] - out[1] * 12]);
-  const word = opening[state] === "at the opening" ? null : places.free(watch.words, [{ at: middle, by: beside }, { at: middle, by: [beside[0], beside[1] + 16] }, { at: middle, by: [beside[0], beside[1] - 16] }, { at: middle, by: [by[0] + 44, by[1]] }, { at: middle, by: [by[0] - 44, by[1]] }]);
+  const by = places.forMark(10, markSpots(middle, outward(a, b, faces), direction(a, b))).by;
+  const words = opening[state] === "at the opening" ? [] : signNear(places, plus(middle, times([by[0], -by[1]], 1 / places.view.scale)), watch.words, watch.kind);
   return make("g", { class: `guarded watch-${watch.kind}` }, [
     make("path", { class: "bar", d: segment(a, b) }),
     make("path", { class: "bar-core", d: segment(a, b) }),
@@ -70,7 +69,7 @@ function drawOpening(opening, state, faces, places) {
       make("circle", { class: "badge", cx: by[0], cy: by[1], r: 8 }),
       make("path", { class: "badge-mark", d: watch.mark, transform: `translate(${by[0].toFixed(1)} ${by[1].toFixed(1)}) scale(4.4)` }),
     ]),
-    ...(word ? [sign(middle, watch.words, watch.kind, word.by)] : []),
+    ...words,
     make("title", {}, [`${opening.id}: ${watch.words}`]),
   ]);
 }
@@ -82,26 +81,38 @@ function outward(a, b, faces) {
   return faces.some((face) => inside(probe, face)) ? times(left, -1) : left;
 }
 
-/** @param {RoomStates} room @param {Seen} seen @param {Places} places */
-function roomWord(room, { level, state, answer }, places) {
+/** Outside an opening, farther out or along it where something lies there. @param {Point} at @param {Point} out @param {Point} along @returns {[Spot, ...Spot[]]} */
+function markSpots(at, out, along) {
+  const spot = (/** @type {number} */ far, /** @type {number} */ aside) => ({ at, by: /** @type {Point} */ ([out[0] * far + along[0] * aside, -out[1] * far - along[1] * aside]) });
+  return [spot(OUT, 0), ...[20, -20, 36, -36].map((aside) => spot(OUT, aside)), spot(OUT + 18, 0), ...[20, -20].map((aside) => spot(OUT + 18, aside))];
+}
+
+/** A room's words where they have room in it. @param {RoomStates} room @param {Seen} seen @param {Places} places */
+function roomSign(room, { level, state, answer, check }, places) {
   const at = level.rooms?.find((entry) => entry.id === room.id)?.at;
-  if (!at) return [];
+  const rings = check?.rooms.find((entry) => entry.id === room.id)?.outline ?? [];
+  if (!at || (!room.openings.length && (state === "stay" || !room.motion_fraction))) return [];
   const words = roomWords(room, answer.states.openings, state);
-  const place = places.free(words, [34, 48, -26, 62, -40].map((y) => ({ at, by: /** @type {Point} */ ([0, y]) })));
-  return place ? [sign(at, words, room.openings.length && !room[state].length ? "nothing" : "room", place.by)] : [];
+  const scale = places.view.scale;
+  const half = (widthOf(words) / 2 - 4) / scale;
+  const within = (/** @type {Point} */ by) => [-half, 0, half].every((aside) => rings.some((ring) => inside([at[0] + by[0] / scale + aside, at[1] - by[1] / scale], ring)));
+  const spots = [34, 48, -26, 62, -40, 76, -60, 92].flatMap((y) => [0, 40, -40, 75, -75].map((x) => /** @type {Point} */ ([x, y]))).filter(within);
+  const spot = places.forWords(words, spots.map((by) => ({ at, by })));
+  return spot ? [sign(at, words, room.openings.length && !room[state].length ? "nothing" : "room", spot.by)] : [];
 }
 
 /** How a room is watched, in a few words. @param {RoomStates} room @param {OpeningStates[]} openings @param {ArmingState} state */
 export function roomWords(room, openings, state) {
   const own = openings.filter((opening) => room.openings.includes(opening.id));
   const told = own.filter((opening) => opening[state] === "at the opening").length;
-  const edge = own.length ? `${told} of ${own.length} told` : "no outer opening";
+  const edge = own.length ? `${told} of ${own.length} guarded` : "no opening outdoors";
   return state === "away" && room.motion_fraction > 0 ? `${edge} · floor ${Math.round(room.motion_fraction * 100)} %` : edge;
 }
 
-/** Motion detectors are off in stay. @param {Level} level */
-function offMarks(level) {
-  return (level.devices ?? []).filter((device) => device.kind === "motion").map((device) => onPaper(device.at, [
-    make("path", { class: "off-stroke", d: "M-13 13L13 -13" }),
-  ], { class: "off-mark" }));
+/** Motion detectors are off in stay. @param {Level} level @param {Places} places */
+function offMarks(level, places) {
+  return (level.devices ?? []).filter((device) => device.kind === "motion").flatMap((device) => [
+    onPaper(device.at, [make("path", { class: "off-stroke", d: "M-13 13L13 -13" })]),
+    ...signNear(places, device.at, "off", "off"),
+  ]);
 }

@@ -1,17 +1,20 @@
 /**
  * Words on the drawing of how the house is protected: small signs that keep their size at any zoom, and what keeps
- * them from lying over one another.
+ * them clear of one another, of symbols and of other words.
  */
 
 /** @import { Point } from "../../plan/types.js" */
+/** @import { View } from "../view.js" */
 
 import { make, onPaper } from "../svg.js";
 
-const LETTER = 6.3; // px of an 11 px letter, bold
+const LETTER = 6.4; // px of an 11 px letter, bold
 const HIGH = 18; // px
 
+/** @typedef {{at: Point, by: Point}} Spot a place of the plan, and pixels beside it (y downward) */
+
 /**
- * A sign: words in a box, its middle at a place or beside it by pixels (y downward).
+ * A sign: words in a box, its middle at a place or beside it by pixels.
  * @param {Point} at @param {string} words @param {string} kind class of the sign @param {Point} [by] px
  */
 export function sign(at, words, kind, by = [0, 0]) {
@@ -25,39 +28,67 @@ export function sign(at, words, kind, by = [0, 0]) {
 /** @param {string} words */
 export const widthOf = (words) => words.length * LETTER + 12;
 
-/** Places of signs already drawn, in pixels of the screen; says which of some places for the next is free. */
+/** Pixels about a place, in the order in which they are tried: near before far. @param {number} wide px of what is put there @returns {Point[]} */
+export const about = (wide) => [22, 36, 52].flatMap((far) => /** @type {Point[]} */ ([[0, -far], [0, far], [wide / 2 + far - 6, 0], [-wide / 2 - far + 6, 0], [wide / 2 + 4, -far], [-wide / 2 - 4, -far], [wide / 2 + 4, far], [-wide / 2 - 4, far]]));
+
+/** What is drawn already, as boxes in pixels from the plan's origin; says which of some spots is free for the next. */
 export class Places {
-  /** @param {number} scale px a foot */
-  constructor(scale) {
-    this.scale = scale;
+  /** @param {View} view */
+  constructor(view) {
+    this.view = view;
     /** @type {{left: number, right: number, top: number, bottom: number}[]} */
     this.taken = [];
+    this.#keepDrawn();
+  }
+
+  /** Words and symbols that the drawing has, as they lie on the screen. */
+  #keepDrawn() {
+    const frame = this.view.svg.getBoundingClientRect();
+    const [x, y] = [frame.left + this.view.origin.x, frame.top + this.view.origin.y];
+    for (const drawn of this.view.svg.querySelectorAll(".device .back, .device .tag, .layer.rooms text, .layer.fixtures .sign")) {
+      const box = drawn.getBoundingClientRect();
+      if (box.width) this.taken.push({ left: box.left - x, right: box.right - x, top: box.top - y, bottom: box.bottom - y });
+    }
   }
 
   /**
-   * The first of some places where words lie free, which is then taken; null where none is.
-   * @param {string} words @param {{at: Point, by: Point}[]} places
+   * The first of some spots where words lie free, which is then taken; null where none is.
+   * @param {string} words @param {Spot[]} spots
    */
-  free(words, places) {
-    for (const place of places) {
-      const box = this.#box(words, place);
+  forWords(words, spots) {
+    return this.#first(spots, widthOf(words) / 2 + 1, HIGH / 2 + 1);
+  }
+
+  /** The same for a round mark; the first spot where none is free. @param {number} radius px @param {[Spot, ...Spot[]]} spots */
+  forMark(radius, spots) {
+    return this.#first(spots, radius, radius) ?? spots[0];
+  }
+
+  /** Keep a round place free. @param {Point} at @param {number} radius px */
+  keep(at, radius) {
+    this.taken.push(this.#box({ at, by: [0, 0] }, radius, radius));
+  }
+
+  /** @param {Spot[]} spots @param {number} wide @param {number} high half of it */
+  #first(spots, wide, high) {
+    for (const spot of spots) {
+      const box = this.#box(spot, wide, high);
       if (this.taken.some((other) => box.left < other.right && other.left < box.right && box.top < other.bottom && other.top < box.bottom)) continue;
       this.taken.push(box);
-      return place;
+      return spot;
     }
     return null;
   }
 
-  /** Keep a round place free of signs. @param {Point} at @param {number} radius px */
-  keep(at, radius) {
-    const [x, y] = [at[0] * this.scale, -at[1] * this.scale];
-    this.taken.push({ left: x - radius, right: x + radius, top: y - radius, bottom: y + radius });
+  /** @param {Spot} spot @param {number} wide @param {number} high */
+  #box({ at, by }, wide, high) {
+    const [x, y] = [at[0] * this.view.scale + by[0], -at[1] * this.view.scale + by[1]];
+    return { left: x - wide, right: x + wide, top: y - high, bottom: y + high };
   }
+}
 
-  /** @param {string} words @param {{at: Point, by: Point}} place */
-  #box(words, { at, by }) {
-    const [x, y] = [at[0] * this.scale + by[0], -at[1] * this.scale + by[1]];
-    const half = widthOf(words) / 2 + 2;
-    return { left: x - half, right: x + half, top: y - HIGH / 2 - 1, bottom: y + HIGH / 2 + 1 };
-  }
+/** A sign at the first free spot about a place, or none. @param {Places} places @param {Point} at @param {string} words @param {string} kind */
+export function signNear(places, at, words, kind) {
+  const spot = places.forWords(words, about(widthOf(words)).map((by) => ({ at, by })));
+  return spot ? [sign(at, words, kind, spot.by)] : [];
 }

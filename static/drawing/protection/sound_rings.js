@@ -5,11 +5,12 @@
 
 /** @import { Band, LevelHeard, Sound } from "../../plan/protection_types.js" */
 /** @import { CheckAnswer, Level, Point } from "../../plan/types.js" */
+/** @import { View } from "../view.js" */
 
 import { inside, plus, unit } from "../../geometry/points.js";
-import { make, through, xy } from "../svg.js";
+import { make, onPaper, through, xy } from "../svg.js";
 import { hatches } from "./hatches.js";
-import { Places, sign } from "./labels.js";
+import { Places, about, sign, widthOf } from "./labels.js";
 
 /** @type {Partial<Record<Band, string>>} */
 const FLOORS = { "heard awake": "sound-awake", faint: "sound-faint", silent: "sound-faint" };
@@ -22,14 +23,13 @@ export function drawSoundFloors(sound, check, level) {
   })];
 }
 
-/** Rings and levels, over the walls. @param {Sound} sound @param {CheckAnswer | null} check @param {Level} level @param {number} scale px a foot @param {string | null} chosen a bed or room */
-export function drawSound(sound, check, level, scale, chosen) {
+/** Rings and levels, over the walls. @param {Sound} sound @param {CheckAnswer | null} check @param {Level} level @param {View} view @param {string | null} chosen a bed or room */
+export function drawSound(sound, check, level, view, chosen) {
   const faces = check?.levels?.find((entry) => entry.id === level.id)?.faces ?? [];
   const sounders = sound.rings.filter((entry) => entry.level === level.id);
-  const places = new Places(scale);
-  for (const device of level.devices ?? []) places.keep(device.at, 13);
+  const places = new Places(view);
   const heard = [...sound.beds, ...sound.rooms].filter((entry) => entry.level === level.id);
-  const levels = heard.flatMap((entry) => levelSign(entry, places, entry.thing === chosen));
+  const levels = heard.flatMap((entry) => levelSign(entry, check, places, entry.thing === chosen));
   const clip = make("clipPath", { id: "sound-inside" }, [make("path", { d: faces.map((ring) => through(ring, true)).join("") })]);
   return [
     make("defs", {}, [clip]),
@@ -46,16 +46,25 @@ function ringSign(at, ring, faces, places) {
   for (const turn of [90, 270, 0, 180, 45, 225, 135, 315, 20, 200, 70, 250, 110, 290, 160, 340]) {
     const spot = plus(at, /** @type {Point} */ ([unit(turn)[0] * ring.radius_ft, unit(turn)[1] * ring.radius_ft]));
     if (!faces.some((face) => inside(spot, face))) continue;
-    if (places.free(words, [{ at: spot, by: [0, 0] }])) return [sign(spot, words, "ring")];
+    if (places.forWords(words, [{ at: spot, by: [0, 0] }])) return [sign(spot, words, "ring")];
   }
   return [];
 }
 
-/** @param {LevelHeard} heard @param {Places} places @param {boolean} chosen */
-function levelSign(heard, places, chosen) {
+/** The level at a bed or room: inside the room where it fits, else beside it with a line. @param {LevelHeard} heard @param {CheckAnswer | null} check @param {Places} places @param {boolean} chosen */
+function levelSign(heard, check, places, chosen) {
   const words = heard.dba === null ? "not heard" : `${Math.round(heard.dba)} dBA ${heard.band === "wakes" ? "" : heard.band}`.trim();
-  const place = places.free(words, [32, 20, 46, -18, -32, 60].map((y) => ({ at: heard.at, by: /** @type {Point} */ ([0, y]) })));
-  return place ? [sign(heard.at, words, `heard-${heard.band.replace(" ", "-")}${chosen ? " chosen-sign" : ""}`, place.by)] : [];
+  const rings = check?.rooms.find((entry) => entry.id === heard.thing)?.outline ?? [];
+  const { scale } = places.view;
+  const spots = [/** @type {Point} */ ([0, 0]), ...about(widthOf(words))].map((by) => ({ at: heard.at, by }));
+  const own = spots.filter(({ by }) => rings.some((ring) => inside([heard.at[0] + by[0] / scale, heard.at[1] - by[1] / scale], ring)));
+  const spot = places.forWords(words, own) ?? (rings.length && heard.band === "wakes" && !chosen ? null : places.forWords(words, spots));
+  if (!spot) return [];
+  const far = Math.hypot(...spot.by) > 30;
+  return [
+    ...(far ? [onPaper(heard.at, [make("path", { class: "told-line", d: `M0 0L${spot.by[0]} ${spot.by[1]}` }), make("circle", { class: "ear", r: 2.5 })])] : []),
+    sign(heard.at, words, `heard-${heard.band.replace(" ", "-")}${chosen ? " chosen-sign" : ""}`, spot.by),
+  ];
 }
 
 /** From the loudest sources to the ear. @param {LevelHeard} heard @param {Level} level */

@@ -5,10 +5,12 @@
 
 /** @import { Leg, Notice, Walked } from "../../plan/protection_types.js" */
 /** @import { Level, Point } from "../../plan/types.js" */
+/** @import { Places } from "./labels.js" */
 
-import { between, distance } from "../../geometry/points.js";
+import { between, direction, distance, dot, leftOf, minus, times } from "../../geometry/points.js";
+import { wallOf } from "../../plan/lookup.js";
 import { make, onPaper, through } from "../svg.js";
-import { sign } from "./labels.js";
+import { signNear } from "./labels.js";
 
 /**
  * The part of a walk between two distances, on one level, as polylines.
@@ -58,19 +60,32 @@ export function line(parts, kind) {
   return d ? [make("path", { class: "walk casing", d }), make("path", { class: `walk ${kind}`, d })] : [];
 }
 
-/** @param {Point} at @param {string} text a numeral or letter @param {string} kind */
-export const stop = (at, text, kind) => onPaper(at, [make("circle", { r: 9.5 }), make("text", { y: 4 }, [text])], { class: `stop ${kind}` });
+/** @param {Point} at @param {string} text a numeral or letter @param {string} kind @param {Point} [by] px */
+export const stop = (at, text, kind, by = [0, 0]) => onPaper(at, [make("circle", { cx: by[0], cy: by[1], r: 9.5 }), make("text", { x: by[0], y: by[1] + 4 }, [text])], { class: `stop ${kind}` });
 
-/** Signs where a walk leaves for another level or comes from one. @param {Walked} walk @param {Level[]} levels @param {string} levelId */
-export function stairs(walk, levels, levelId) {
+/** Where a walk begins: a mark outside the opening, if that is on the level. @param {Walked} walk @param {string} openingId @param {Level} level @param {string} kind @param {Places} places */
+export function start(walk, openingId, level, kind, places) {
+  const [leg] = walk.legs;
+  const [from, to] = leg?.level === level.id ? leg.points : [];
+  const opening = level.openings?.find((entry) => entry.id === openingId);
+  const wall = opening && wallOf(level, opening.wall);
+  if (!from || !to || !wall) return [];
+  const left = leftOf(direction(wall.a, wall.b));
+  const out = dot(left, minus(to, from)) > 0 ? times(left, -1) : left;
+  const spot = (/** @type {number} */ far) => ({ at: from, by: /** @type {Point} */ ([out[0] * far, -out[1] * far]) });
+  return [stop(from, "▸", kind, places.forMark(10, [spot(19), spot(34), spot(48)]).by)];
+}
+
+/** Signs where a walk leaves for another level or comes from one. @param {Walked} walk @param {Level[]} levels @param {string} levelId @param {Places} places */
+export function stairs(walk, levels, levelId, places) {
   return walk.legs.flatMap((leg, i) => {
     if (leg.level !== levelId) return [];
     const [last, next] = [walk.legs[i - 1], walk.legs[i + 1]];
     const name = (/** @type {Leg} */ other) => levels.find((level) => level.id === other.level)?.name ?? other.level;
-    const [start, end] = [leg.points[0], leg.points.at(-1)];
+    const [begin, end] = [leg.points[0], leg.points.at(-1)];
     return [
-      ...(last && start ? [sign(start, `from ${name(last)}`, "stair", [0, -20])] : []),
-      ...(next && end ? [sign(end, `on to ${name(next)}`, "stair", [0, -20])] : []),
+      ...(last && begin ? signNear(places, begin, `from ${name(last)}`, "stair") : []),
+      ...(next && end ? signNear(places, end, `on to ${name(next)}`, "stair") : []),
     ];
   });
 }

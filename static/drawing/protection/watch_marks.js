@@ -10,7 +10,7 @@ import { make } from "../svg.js";
 export const WATCHES = {
   "at the opening": { words: "at the opening", mark: "M-.9 .05L-.25 .75L.95 -.85", kind: "at" },
   inside: { words: "inside only", mark: "M0 -.9A.9 .9 0 1 1 -.01 -.9M-.15 0H.15", kind: "inside" },
-  nothing: { words: "nothing", mark: "M-.8 -.8L.8 .8M-.8 .8L.8 -.8", kind: "nothing" },
+  nothing: { words: "unguarded", mark: "M-.8 -.8L.8 .8M-.8 .8L.8 -.8", kind: "nothing" },
 };
 
 /** The mark for a line of text. @param {Watch} watch */

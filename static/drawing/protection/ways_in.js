@@ -5,23 +5,22 @@
 
 /** @import { ArmingState, WayIn } from "../../plan/protection_types.js" */
 /** @import { Device, Level, Plan } from "../../plan/types.js" */
+/** @import { View } from "../view.js" */
 
 import { make, segment } from "../svg.js";
-import { Places, sign } from "./labels.js";
-import { line, numbered, placeAfter, stairs, stop, stretch } from "./walk_lines.js";
+import { Places, signNear } from "./labels.js";
+import { line, numbered, placeAfter, stairs, start, stop, stretch } from "./walk_lines.js";
 
 /**
  * @param {WayIn} way @param {WayIn[]} others from the same opening @param {ArmingState} state @param {Plan} plan
- * @param {Level} level in view @param {number} scale px a foot
- * @param {{feet: (value: number) => string, tag: (device: string) => string, goal: string}} words
+ * @param {Level} level in view @param {View} view
+ * @param {{feet: (value: number) => string, tag: (device: string) => string}} words
  */
-export function drawWayIn(way, others, state, plan, level, scale, words) {
+export function drawWayIn(way, others, state, plan, level, view, words) {
   const seen = way[state];
-  const places = new Places(scale);
-  for (const device of level.devices ?? []) places.keep(device.at, 12);
+  const places = new Places(view);
   const end = placeAfter(way, level.id, way.feet);
-  const start = placeAfter(way, level.id, 0);
-  for (const place of [start, end]) if (place) places.keep(place, 11);
+  if (end) places.keep(end, 11);
   const unseen = seen.first ? seen.unseen_ft : way.feet;
   const stops = numbered(seen.notices).flatMap(({ notice, text }) => {
     const at = placeAfter(way, level.id, notice.feet);
@@ -29,36 +28,28 @@ export function drawWayIn(way, others, state, plan, level, scale, words) {
   });
   for (const one of stops) places.keep(one.at, 11);
   return [
-    ...others.filter((other) => other !== way).flatMap((other) => stretch(other, level.id, 0, other.feet).map((part) => line([part], "other")[1])).filter((part) => part !== undefined),
+    ...others.filter((other) => other !== way).flatMap((other) => stretch(other, level.id, 0, other.feet).flatMap((part) => line([part], "other").slice(1))),
     ...line(stretch(way, level.id, unseen, way.feet), "noticed"),
     ...line(stretch(way, level.id, 0, unseen), "unseen"),
     ...stops.flatMap(({ at, notice }) => sightLine(plan.levels, level.id, notice.device, at)),
-    ...stairs(way, plan.levels, level.id),
+    ...start(way, way.opening, level, "start", places),
     ...(end ? [stop(end, "◎", "goal")] : []),
-    ...(start ? [stop(start, "▸", "start")] : []),
     ...stops.map(({ at, text }) => stop(at, text, "notice")),
-    ...stops.flatMap(({ at, notice }) => placed(places, at, `${words.tag(notice.device)} ${HOW[notice.how] ?? notice.how} · ${words.feet(notice.feet)}`, "noticed")),
+    ...stops.flatMap(({ at, notice }) => signNear(places, at, `${words.tag(notice.device)} ${HOW[notice.how] ?? notice.how} · ${words.feet(notice.feet)}`, "noticed")),
     ...unseenSign(way, level, unseen, places, words),
-    ...(end ? placed(places, end, words.goal, "goal") : []),
+    ...stairs(way, plan.levels, level.id, places),
   ];
 }
 
 /** @type {Record<string, string>} how a device notices */
 export const HOW = { opened: "opened", broken: "hears glass", "door opened": "door opened", seen: "sees" };
 
-/** @param {Places} places @param {import("../../plan/types.js").Point} at @param {string} words @param {string} kind */
-function placed(places, at, words, kind) {
-  const side = words.length * 3.2 + 26;
-  const place = places.free(words, [[0, -24], [0, 24], [side, 0], [-side, 0], [side / 2, -30], [-side / 2, 30], [0, -44], [0, 44]].map(([x, y]) => ({ at, by: /** @type {[number, number]} */ ([x ?? 0, y ?? 0]) })));
-  return place ? [sign(at, words, kind, place.by)] : [];
-}
-
 /** @param {WayIn} way @param {Level} level @param {number} unseen @param {Places} places @param {{feet: (value: number) => string}} words */
 function unseenSign(way, level, unseen, places, words) {
   if (unseen < 0.05) return [];
   for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
     const at = placeAfter(way, level.id, unseen * share);
-    const told = at ? placed(places, at, `${words.feet(unseen)} unseen`, "unseen") : [];
+    const told = at ? signNear(places, at, `${words.feet(unseen)} unseen`, "unseen") : [];
     if (told.length) return told;
   }
   return [];

@@ -8,7 +8,7 @@
 
 import { drawEntries } from "../../drawing/protection/entry_lines.js";
 import { h } from "../html.js";
-import { feetIn, link, nameIn, namesIn, point, quiet, table, whereIn } from "./words.js";
+import { feetIn, link, nameIn, namesIn, point, quiet, table } from "./words.js";
 
 /** @param {Desk} desk @param {Redraw} _redraw @returns {View} */
 export function entry(desk, _redraw) {
@@ -24,7 +24,7 @@ export function entry(desk, _redraw) {
       element.replaceChildren(paths(desk, answer), ...(own ? [one(desk, own)] : []), ...without(desk, answer), quiet("A keypad is needed at a critical entry also where sensors are wireless. The delay is the practice's; the panel's own settings and your local alarm ordinance decide."));
     },
     under: () => [],
-    over: (answer) => drawEntries(answer.states.entries, chosen(answer), desk.store.shown, desk.store.level, desk.view.scale, (path) => `${feetIn(desk, path.feet)} · ${Math.round(path.seconds)} of ${path.delay} s`),
+    over: (answer) => drawEntries(answer.states.entries, chosen(answer), desk.store.shown, desk.store.level, desk.view, (path) => `${feetIn(desk, path.feet)} · ${Math.round(path.seconds)} of ${path.delay} s`),
   };
 }
 
@@ -33,7 +33,7 @@ function paths(desk, answer) {
   const list = answer.states.entries.slice().sort((a, b) => b.seconds - a.seconds);
   if (!list.length) return h("p", {}, "No delay path yet: an entry door needs a contact, and the house a keypad.");
   return table("Delay paths", ["Door", "Keypad", "Walk"], list.map((path) => h("tr", { class: desk.selection.ids.has(path.door) ? "chosen" : "" },
-    h("th", { scope: "row" }, link(nameIn(desk, path.door), () => point(desk, path.door)), h("small", {}, whereIn(desk, null, path.legs[0]?.level ?? "").replace("no named room, ", "").replace("no named room", ""))),
+    h("th", { scope: "row" }, link(nameIn(desk, path.door), () => point(desk, path.door))),
     h("td", {}, nameIn(desk, path.keypad)),
     h("td", { class: "number" }, feetIn(desk, path.feet), h("small", {}, `${path.in_time ? "" : "too late: "}${Math.round(path.seconds)} of ${path.delay} s`)))));
 }

@@ -21,11 +21,11 @@ export function guards(desk, redraw) {
   /** @type {ArmingState} */
   let state = "stay";
   const tables = h("div");
-  const element = h("div", {}, stateSwitch(state, (next) => {
+  const element = h("div", {}, stateSwitch("guards", state, (next) => {
     state = next;
     redraw();
   }), tables);
-  const seen = (/** @type {ProtectionAnswer} */ answer) => ({ answer, check: desk.proof.answer, level: desk.store.level, state, chosen: desk.selection.ids, scale: desk.view.scale });
+  const seen = (/** @type {ProtectionAnswer} */ answer) => ({ answer, check: desk.proof.answer, level: desk.store.level, state, chosen: desk.selection.ids, view: desk.view });
   return {
     name: "guards",
     title: "Stay, away",

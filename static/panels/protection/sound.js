@@ -33,7 +33,7 @@ export function sound(desk, _redraw) {
         h("p", { class: "quiet" }, answer.sound.words), quiet("Smoke and CO alarms, and how loud they must be, are for your local code and licensed practice."));
     },
     under: (answer) => drawSoundFloors(answer.sound, desk.proof.answer, desk.store.level),
-    over: (answer) => drawSound(answer.sound, desk.proof.answer, desk.store.level, desk.view.scale, chosen()),
+    over: (answer) => drawSound(answer.sound, desk.proof.answer, desk.store.level, desk.view, chosen()),
   };
 }
 

@@ -31,7 +31,17 @@ export function proofViews(desk, place, glass, practice) {
   const all = () => [glass, ...views, practice];
   const view = () => (place.hidden ? undefined : views.find((one) => one === all()[open]));
 
+  /** Signs go where the drawing's own words leave room: they are drawn a frame after it. */
+  let waiting = false;
   const draw = () => {
+    if (waiting) return;
+    waiting = true;
+    requestAnimationFrame(() => requestAnimationFrame(() => {
+      waiting = false;
+      paint();
+    }));
+  };
+  const paint = () => {
     const shown = view();
     const { answer } = protection;
     const some = shown && answer && desk.store.draft === null ? answer : null;

@@ -3,7 +3,7 @@
  * the drawing, with who notices it first and second and after how many feet.
  */
 
-/** @import { ArmingState, ProtectionAnswer, WayIn } from "../../plan/protection_types.js" */
+/** @import { ArmingState, ProtectionAnswer, Unseen, WayIn } from "../../plan/protection_types.js" */
 /** @import { Desk } from "../../desk.js" */
 /** @import { Redraw, View } from "./view.js" */
 
@@ -19,7 +19,7 @@ export function waysIn(desk, redraw) {
   /** @type {Map<string, string>} the goal chosen for an opening */
   const goals = new Map();
   const lists = h("div");
-  const element = h("div", {}, stateSwitch(state, (next) => {
+  const element = h("div", {}, stateSwitch("ways", state, (next) => {
     state = next;
     redraw();
   }), lists);
@@ -52,7 +52,7 @@ export function waysIn(desk, redraw) {
     over(answer) {
       const { own, way } = chosen(answer);
       if (!way) return [];
-      return drawWayIn(way, own, state, desk.store.shown, desk.store.level, desk.view.scale, { feet: (feet) => feetIn(desk, feet), tag: (device) => nameIn(desk, device), goal: nameIn(desk, way.goal) });
+      return drawWayIn(way, own, state, desk.store.shown, desk.store.level, desk.view, { feet: (feet) => feetIn(desk, feet), tag: (device) => nameIn(desk, device) });
     },
   };
 }
@@ -91,7 +91,14 @@ function unseenList(desk, answer, state, choose) {
   const list = answer.unseen.filter((one) => one.state === state).sort((one, two) => two.unseen_ft - one.unseen_ft);
   const title = h("h3", {}, `More than ${most} unseen in ${state}: ${list.length || "none"}`);
   if (!list.length) return [title];
-  return [title, h("ul", { class: "unseen-list" }, ...list.map((one) => h("li", {}, h("button", { type: "button", class: "finding", onclick: () => choose(one.opening, one.goal) }, h("b", { class: "number" }, feetIn(desk, one.unseen_ft)), h("span", {}, one.words, h("small", {}, one.source))))))];
+  return [title, h("ul", { class: "unseen-list" }, ...list.map((one) => h("li", {}, h("button", { type: "button", class: "finding", onclick: () => choose(one.opening, one.goal) }, h("b", { class: "number" }, feetIn(desk, one.unseen_ft)), h("span", {}, `${nameIn(desk, one.opening)} to ${nameIn(desk, one.goal)}`, h("small", {}, unseenWords(desk, answer, one))))))), quiet(`${list[0]?.source ?? ""}.`)];
+}
+
+/** @param {Desk} desk @param {ProtectionAnswer} answer @param {Unseen} one */
+function unseenWords(desk, answer, one) {
+  const way = answer.ways_in.find((entry) => entry.opening === one.opening && entry.goal === one.goal);
+  const first = way?.[one.state].first;
+  return `${way ? how(way) : ""}; ${first ? `then ${nameIn(desk, first.device)} ${HOW[first.how] ?? first.how}` : "nobody notices"}`;
 }
 
 /** @param {Desk} desk @param {ProtectionAnswer} answer @param {ArmingState} state @param {string} chosen @param {(opening: string, goal: string) => void} choose */

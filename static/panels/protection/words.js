@@ -41,10 +41,10 @@ export function point(desk, id) {
   if (x < 30 || y < 30 || x > width - 30 || y > height - 30) desk.view.centre(place);
 }
 
-/** The switch between stay and away. @param {ArmingState} state @param {(state: ArmingState) => void} change */
-export function stateSwitch(state, change) {
+/** The switch between stay and away. @param {string} name of its view @param {ArmingState} state @param {(state: ArmingState) => void} change */
+export function stateSwitch(name, state, change) {
   const choice = (/** @type {ArmingState} */ value, /** @type {string} */ title, /** @type {string} */ words) => h("label", { class: "state-choice" },
-    h("input", { type: "radio", name: "arming-state", value, checked: value === state, onchange: () => change(value) }), h("span", {}, h("b", {}, title), h("small", {}, words)));
+    h("input", { type: "radio", name, value, checked: value === state, onchange: () => change(value) }), h("span", {}, h("b", {}, title), h("small", {}, words)));
   return h("fieldset", { class: "states" }, h("legend", { class: "only-read" }, "Arming state"), choice("stay", "Stay", "people at home, motion off"), choice("away", "Away", "nobody at home, all on"));
 }
 
