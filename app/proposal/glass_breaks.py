@@ -12,7 +12,7 @@ from app.plan.model import Device
 from app.plan.room_uses import KITCHEN_OR_BATH, use_of
 from app.proposal.ceilings import Ceilings
 from app.proposal.deaf_panes import why_deaf
-from app.proposal.listeners import Ears, Hearing, Listener
+from app.proposal.listeners import Ears, Hearing, Listener, covered_by
 from app.proposal.proposals import Numbering, Proposal, sentence
 from app.proposal.wall_mounts import WallMount, mount_on_walls
 from app.review.house import Storey
@@ -70,13 +70,13 @@ def propose_glass_breaks(
         _on_ceiling(storey, listener, numbering)
         for listener in sorted(hearing.listeners, key=lambda one: (-round(one.at[1]), one.at[0]))
     ]
-    mounts = mount_on_walls(storey, ceilings, hearing.deaf, seconds=seconds / 4, stop=stop) if hearing.deaf else []
-    instead: dict[int, str] = {}
-    for mount in mounts:
-        proposals.append(_on_wall(storey, mount, numbering))
-        for pane in mount.heard:
-            instead.setdefault(pane, proposals[-1].device.id)
-    unreachable = tuple(
+    # Less than a whole pane may be asked for and be heard where no region promised it.
+    heard = _covering(storey, proposals)
+    deaf = [pane for pane in hearing.deaf if pane not in heard]
+    mounts = mount_on_walls(storey, ceilings, deaf, seconds=seconds / 4, stop=stop) if deaf else []
+    on_walls = [_on_wall(storey, mount, numbering) for mount in mounts]
+    instead = _covering(storey, on_walls)
+    unreachable = [
         Unreachable(
             storey.scene.panes.name[pane],
             storey.level.id,
@@ -84,9 +84,18 @@ def propose_glass_breaks(
             f"{why_deaf(storey, ceilings, pane, reach)}.",
             instead.get(pane),
         )
-        for pane in hearing.deaf
-    )
-    return LevelGlass(tuple(proposals), hearing, unreachable, len(panes))
+        for pane in deaf
+    ]
+    return LevelGlass((*proposals, *on_walls), hearing, tuple(unreachable), len(panes))
+
+
+def _covering(storey: Storey, proposals: Sequence[Proposal]) -> dict[int, str]:
+    """For each pane that proposed detectors cover, the first of them, by the proof that every check uses."""
+    first: dict[int, str] = {}
+    for proposal in proposals:
+        for pane in covered_by(prove_glass(storey.scene, proposal.device, storey.practice), storey.practice):
+            first.setdefault(pane, proposal.device.id)
+    return first
 
 
 def _on_ceiling(storey: Storey, listener: Listener, numbering: Numbering) -> Proposal:
