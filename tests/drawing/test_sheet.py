@@ -212,6 +212,16 @@ def test_cautions_stand_on_every_schedule_sheet() -> None:
                 assert phrase in text
 
 
+def test_values_that_the_plan_was_judged_by_stand_with_their_source() -> None:
+    text = said(house())
+    assert "15'-0\" trade article" in text
+    assert "Set for this plan." not in text
+    value = house_value() | {"practice": {"glass.range": 12, "cable.box_sizes": [500]}}
+    text = said(plan_from(value))
+    assert "12'-0\" Set for this plan." in text
+    assert "500 ft Set for this plan." in text
+
+
 def test_there_are_lines_to_sign_on() -> None:
     text = said(house())
     assert "AGREED Homeowner Date Designer Date" in text

@@ -12,6 +12,7 @@ from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.pane_marks import STATUS_WORDS
 from app.drawing.sheets.arming import away_words, stay_words
+from app.drawing.sheets.basis import basis_blocks
 from app.drawing.sheets.columns import column_sheets
 from app.drawing.sheets.flow import Block
 from app.drawing.sheets.frame import Sheet
@@ -51,6 +52,7 @@ def _contents(house: House, check: Answer, setter: Setter) -> Iterator[Block]:
         if panes:
             yield from setter.heading(_of("Glass: who hears each pane", storey, several))
             yield from _panes(storey, panes, setter)
+    yield from basis_blocks(house, setter)
     yield from setter.heading("Agreed")
     yield _sign_off(setter)
 
