@@ -19,7 +19,7 @@ from app.geometry.bodies import FloatArray
 from app.geometry.scene import LevelScene
 from app.plan.model import Device, Level, Plan
 from app.wiring.routes.run_heights import cable_end, run_height
-from app.wiring.routes.way import Spot, Way, way_through
+from app.wiring.routes.way import Spot, Way, way_from, way_through
 
 TIE = 1e-6  # ft: walls no farther than this beyond the nearest are as near
 HOME: Hashable = "home"  # the node behind all cans, from which the search sets out
@@ -167,8 +167,8 @@ class InWallWays:
             return None
         onward = self._onward(joints[min(reached)[1]][0])
         run = self._storeys[level.id].run
-        start: list[Spot] = [(*device.at, cable_end(device, level, self._practice)), (*device.at, run)]
-        return way_through(onward.can, [*start, *onward.corners])
+        above = way_from((*device.at, run), onward)
+        return way_from((*device.at, cable_end(device, level, self._practice)), above)
 
     def _onward(self, node: Hashable) -> Way:
         """The way from a node to its can; worked out once, as the runs of many devices end alike."""
@@ -178,6 +178,6 @@ class InWallWays:
             node = self._before[node][0]
         way = self._ways_on[node]
         for node in reversed(waiting):
-            way = way_through(way.can, [self._place[node], *way.corners])
+            way = way_from(self._place[node], way)
             self._ways_on[node] = way
         return way

@@ -39,6 +39,17 @@ def way_through(can: str, spots: Iterable[Spot]) -> Way:
     return Way(can, tuple(corners))
 
 
+def way_from(spot: Spot, onward: Way) -> Way:
+    """The way that starts at a spot and goes on as another does; as ``way_through`` leaves spots out."""
+    start = (round(spot[0], DECIMALS), round(spot[1], DECIMALS), round(spot[2], DECIMALS))
+    corners = onward.corners
+    if math.dist(start, corners[0]) <= STRAIGHT:
+        return onward
+    if len(corners) > 1 and _between(start, corners[0], corners[1]):
+        corners = corners[1:]
+    return Way(onward.can, (start, *corners))
+
+
 def _between(start: Spot, middle: Spot, end: Spot) -> bool:
     """Whether ``middle`` lies on the straight line from ``start`` to ``end`` (and the way does not turn back)."""
     return math.dist(start, middle) + math.dist(middle, end) <= math.dist(start, end) + 1e-12
