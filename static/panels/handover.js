@@ -17,6 +17,8 @@ export const handover = {
     place.append(
       section("Take away",
         h("p", {}, h("a", { class: "big-link", href: `/plans/${desk.planId}/sheet` }, "Marked-up plan to print, at true scale")),
+        h("p", {}, h("a", { class: "big-link", href: `/plans/${desk.planId}/sheet?set=crew` }, "Crew's set: cable plans, pulls, labels, rough-in")),
+        h("p", {}, "As PDF: ", h("a", { href: `/plans/${desk.planId}/sheets.pdf`, download: true }, "homeowner's set"), ", ", h("a", { href: `/plans/${desk.planId}/sheets.pdf?set=crew`, download: true }, "crew's set")),
         h("p", {}, h("a", { class: "big-link", href: `/api/plans/${desk.planId}/file`, download: true }, "Plan file (JSON)"))),
       section("About the job", job),
       h("p", { class: "caution" }, "Verify on site. Local codes govern; smoke and CO alarms are located by others."));

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterable
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
@@ -21,6 +21,7 @@ from app.web.serving import store_of, stored_work, work_on
 from app.web.templates import page
 
 router = APIRouter(include_in_schema=False)
+Readers = Annotated[str, Query(alias="set")]
 
 
 @router.get("/", response_class=HTMLResponse)
@@ -40,18 +41,39 @@ def show_plan(request: Request, plan_id: PlanId) -> HTMLResponse:
 async def show_sheets(
     request: Request,
     plan_id: PlanId,
-    readers: Annotated[str, Query(alias="set")] = HOMEOWNER,
+    readers: Readers = HOMEOWNER,
     paper: str = "",
     scale: str = AUTOMATIC,
 ) -> HTMLResponse:
     """A printed set of a plan at true scale, for the homeowner or for the crew."""
+    answer = await _sheets(request, plan_id, "sheets", readers, paper, scale)
+    return page("sheet.html", plan_id=plan_id, **from_json(answer))
+
+
+@router.get("/plans/{plan_id}/sheets.pdf")
+async def send_pdf(
+    request: Request,
+    plan_id: PlanId,
+    readers: Readers = HOMEOWNER,
+    paper: str = "",
+    scale: str = AUTOMATIC,
+) -> Response:
+    """The same set as a PDF file."""
+    answer = await _sheets(request, plan_id, "pdf", readers, paper, scale)
+    named = f'attachment; filename="{plan_id}-{readers}.pdf"'
+    return Response(answer, media_type="application/pdf", headers={"Content-Disposition": named})
+
+
+async def _sheets(
+    request: Request, plan_id: str, work: Literal["sheets", "pdf"], readers: str, paper: str, scale: str
+) -> bytes:
     _refuse_unknown("set", readers, SETS)
     _refuse_unknown("paper", paper, ("", *PAPERS))
     _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
     head = await asyncio.to_thread(store_of(request).head, plan_id)
     arguments: dict[str, Any] = {"readers": readers, "paper": paper, "scale": scale}
     arguments |= {"revision": head.revision, "saved_at": head.saved.isoformat()}
-    return page("sheet.html", **from_json(await work_on(request, head, "sheets", arguments)))
+    return await work_on(request, head, work, arguments)
 
 
 @router.get("/plans/{plan_id}/picture.svg")

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
+from app.documents.printed_set import printed_set
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
@@ -65,20 +66,16 @@ class KeptBench:
         found, house = self._level(level), self.bench.house
         return as_json(try_pulls(self.plan, house.scenes, found.id, Device.model_validate(device)))
 
-    def sheets(self, readers: str, paper: str, scale: str, revision: int, saved_at: str) -> bytes:
-        """What the page of the printed set shows, as JSON; no ``paper`` takes the usual one of the plan's units."""
-        chosen = paper or ("a4" if self.plan.units == "metric" else "letter")
-        return as_json(
-            sheet_context(
-                self.plan,
-                self.checked,
-                paper=chosen,
-                scale=scale,
-                revision=revision,
-                saved_at=saved_at,
-                readers=readers,
-            )
-        )
+    def sheets(self, **choices: Any) -> bytes:
+        """What the page of a printed set shows, as JSON; ``choices`` are ``sheet_context``'s, no paper the usual one."""
+        return as_json(sheet_context(self.plan, self.checked, **self._with_paper(choices)))
+
+    def pdf(self, **choices: Any) -> bytes:
+        """A printed set as PDF, page for page what ``sheets`` shows."""
+        return printed_set(self.plan, self.checked, **self._with_paper(choices))
+
+    def _with_paper(self, choices: dict[str, Any]) -> dict[str, Any]:
+        return choices | {"paper": choices["paper"] or ("a4" if self.plan.units == "metric" else "letter")}
 
     def draft(self) -> bytes:
         """The first pass over the plan, without the plan itself, as JSON."""
