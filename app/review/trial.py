@@ -103,7 +103,7 @@ class LevelBench:
         return answers
 
     def _told_of(self, device: str, listening: Listening) -> set[int]:
-        """Panes that nothing reaches and whose sentence speaks, before or after, of the moved detector.
+        """Uncovered panes whose sentence speaks, before or after, of the moved detector, or may (slivers are rare).
 
         Panes farther off than twice its range keep their sentence until the next check.
         """
@@ -115,14 +115,15 @@ class LevelBench:
                 continue
             away = np.abs(self._unreached_middles - (proof.eye.x, proof.eye.y)).max(axis=1)
             for pane in self._unreached[away < 2 * proof.reach].tolist():
-                if there.nearest(pane)[0].device == device:
+                if self.storey.verdicts[pane].best is not None or there.nearest(pane)[0].device == device:
                     told.add(pane)
         return told
 
     @cached_property
     def _unreached(self) -> IntArray:
-        """The panes that no detector reaches."""
-        return np.array([verdict.pane for verdict in self.storey.verdicts if verdict.best is None], dtype=np.int64)
+        """The panes of which no detector reaches more than a sliver."""
+        verdicts = self.storey.verdicts
+        return np.array([verdict.pane for verdict in verdicts if verdict.status == "uncovered"], dtype=np.int64)
 
     @cached_property
     def _unreached_middles(self) -> FloatArray:

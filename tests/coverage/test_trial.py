@@ -3,7 +3,7 @@
 import copy
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from app.plan.model import Device
@@ -29,13 +29,14 @@ def told(panes):
     return {pane["id"]: pane | {"mend": None, "why": pane["why"].replace("GB new", "new")} for pane in panes}
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     seed=st.integers(0, 10**6),
     which=st.sampled_from(["gb0", "gb1", "md5", "new"]),
     toward=st.integers(0, 3),
     share=st.floats(0.05, 0.95),
 )
+@example(seed=872, which="gb0", toward=1, share=0.84375)  # another detector reaches a sliver of the pane
 def test_a_trial_is_the_check_of_the_plan_so_changed(seed, which, toward, share):
     plan = random_house(seed)
     level = plan["levels"][0]
