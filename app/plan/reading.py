@@ -101,7 +101,7 @@ def plan_value(plan: Plan) -> dict[str, Any]:
 def plan_schema() -> dict[str, Any]:
     """The JSON Schema of the plan file."""
     schema = Plan.model_json_schema(by_alias=True, mode="validation")
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": FORMAT, **schema}
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema"} | schema | {"title": FORMAT}
 
 
 def _refuse_many_things(value: dict[str, Any]) -> None:
