@@ -1,0 +1,36 @@
+"""From the pointer's move to the painted answer, in a real Chromium, on a plan of size M.
+
+By hand, on a machine that does nothing else: ``pytest tests/benchmarks/test_page_drag.py -s -o addopts=``.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from tests.browser.conftest import browser, open_plan, server
+from tests.houses import sized_house
+
+__all__ = ["browser", "open_plan", "server"]
+
+MOVES = 300
+TARGET_MS = 33.0  # p95 from the pointer's move to the painted answer on M
+
+
+def test_a_dragged_detector_is_answered_within_two_frames(open_plan: Any) -> None:
+    house = open_plan(sized_house("M"))
+    place = house.page.locator(".device.glass_break .symbol").first.bounding_box()
+    x, y = place["x"] + place["width"] / 2, place["y"] + place["height"] / 2
+    house.page.mouse.move(x, y)
+    house.page.mouse.down()
+    for step in range(MOVES):
+        if step == 20:  # the first answers warm the server's bench and the browser's code
+            house.page.evaluate("performance.clearMeasures()")
+        house.page.mouse.move(x + 40 * math.cos(step / 9), y + 30 * math.sin(step / 7))
+        house.page.wait_for_timeout(16)
+    house.page.mouse.up()
+    waited = sorted(house.page.evaluate("performance.getEntriesByName('studbay-trial').map((entry) => entry.duration)"))
+    assert len(waited) > MOVES / 3
+    middle, p95 = waited[len(waited) // 2], waited[int(len(waited) * 0.95)]
+    print(f"\nmove to painted answer on M: {len(waited)} answers, median {middle:.1f} ms, p95 {p95:.1f} ms")
+    assert p95 <= TARGET_MS
