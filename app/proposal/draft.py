@@ -62,7 +62,7 @@ class FewestProof:
         count = f"{self.proposed} glass break{'' if self.proposed == 1 else 's'} on ceilings for {self.panes} panes"
         bound = f"proven lower bound {self.lower_bound}"
         if self.optimal:
-            verdict = f"{bound}, so no fewer can do"
+            verdict = f"{bound}, so no fewer can do (each forgives half an inch)"
         elif self.exact:
             verdict = f"{bound}, gap {self.gap}: up to {self.gap} fewer might do"
         else:
@@ -125,6 +125,22 @@ def draft_plan(
         tuple(pane for level in levels for pane in level.unreachable),
         tuple(_untried(house, levels)),
     )
+
+
+def contacts_answer(house: House) -> dict[str, Any]:
+    """The contacts of a first pass alone, as JSON says them, each with its opening and the room behind that."""
+    proposals = labelled(house.plan, propose_contacts(house, Numbering(house.plan)))
+    return {
+        "proposals": [
+            {
+                "level": one.level,
+                "room": house.storeys[one.level].scene.room_of_opening(one.device.serves[0]),
+                "device": one.device.model_dump(mode="json"),
+                "reason": one.reason,
+            }
+            for one in proposals
+        ]
+    }
 
 
 def with_proposals(plan: Plan, proposals: Iterable[Proposal]) -> Plan:

@@ -38,3 +38,13 @@ def test_a_plan_that_is_not_there_is_told(client: TestClient) -> None:
     answer = client.post("/api/plans/nowhere/draft")
     assert answer.status_code == 404
     assert answer.headers["content-type"].startswith("application/problem+json")
+
+
+def test_contacts_alone_are_those_of_the_whole_pass(client: TestClient, kept: Value) -> None:
+    place = f"/api/plans/{kept['id']}/draft"
+    whole = client.post(place).json()["proposals"]
+    contacts = client.post(f"{place}/contacts").json()["proposals"]
+    assert [one["room"] for one in contacts] == ["r1"]
+    assert [one["device"] for one in contacts] == [
+        one["device"] for one in whole if one["device"]["kind"].endswith("contact")
+    ]

@@ -26,6 +26,21 @@ class ProposalAnswer(BaseModel):
     covers: list[str]
 
 
+class ContactAnswer(BaseModel):
+    """A contact for an opening of a level; ``room`` is the one that the opening leads into."""
+
+    level: str
+    room: str | None
+    device: Device
+    reason: str
+
+
+class ContactsAnswer(BaseModel):
+    """A contact for each exterior opening that can be opened and has none."""
+
+    proposals: list[ContactAnswer]
+
+
 class RiserAnswer(BaseModel):
     """A riser, as the plan file says it."""
 
@@ -73,4 +88,14 @@ class DraftAnswer(BaseModel):
 async def draft_stored(request: Request, plan_id: PlanId) -> Response:
     """Devices for a stored plan, each with its reason: what is taken of them is for the page to save."""
     revision, answer = await stored_work(request, plan_id, "draft")
+    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+
+
+@router.post(
+    "/api/plans/{plan_id}/draft/contacts",
+    responses=described(200, ContactsAnswer, "the contacts, one by one") | refusals(404, 503),
+)
+async def contacts_for_stored(request: Request, plan_id: PlanId) -> Response:
+    """The first pass's contacts alone, at once: one for each opening that wants one."""
+    revision, answer = await stored_work(request, plan_id, "contacts")
     return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})

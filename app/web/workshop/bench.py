@@ -16,7 +16,7 @@ from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
-from app.proposal.draft import draft_answer, draft_plan
+from app.proposal.draft import contacts_answer, draft_answer, draft_plan
 from app.review.check import check_house
 from app.review.protection import protection
 from app.review.trial import TrialBench
@@ -80,6 +80,10 @@ class KeptBench:
     def draft(self) -> bytes:
         """The first pass over the plan, without the plan itself, as JSON."""
         return self._once(("draft", ""), lambda: as_json(draft_answer(draft_plan(self.plan, seconds=DRAFT_SECONDS))))
+
+    def contacts(self) -> bytes:
+        """A contact for each opening that wants one, as JSON."""
+        return self._once(("contacts", ""), lambda: as_json(contacts_answer(self.bench.house)))
 
     def protection(self) -> bytes:
         """Arming states, entry paths, ways in and sound, as JSON."""
