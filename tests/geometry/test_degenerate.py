@@ -25,7 +25,7 @@ def den(*, walls=(), openings=(), fixtures=(), devices=(), rooms=(("den", (8, 6)
 
 
 def sane(plan):
-    """The answer to a plan, warnings being errors, its numbers in bounds; also turned, where rounding falls otherwise."""
+    """The answer to a plan, warnings being errors, its numbers in bounds; also turned, as rounding then differs."""
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         answers = [check_plan(plan_from(other)) for other in (plan, moved(plan, turn=29.0, shift=(3.3, 7.7)))]

@@ -55,8 +55,11 @@ class PaneSampler:
         within = np.linalg.norm(points - eye, axis=1) <= reach
         if not within.any() or any(solid.holds(eye) for solid in self.solids):
             return np.zeros((self.count, self.count), dtype=bool)
-        near = [solid for solid in blockers(self.solids, pane) if _comes_near(solid, eye, reach)]
-        return (Caster(near, eye).sees(points) & within).reshape(self.count, self.count)
+        return (Caster(self.near(pane, eye, reach), eye).sees(points) & within).reshape(self.count, self.count)
+
+    def near(self, pane: Glass, eye: np.ndarray, reach: float) -> list[Solid]:
+        """The pane's blockers that come within reach of the eye."""
+        return [solid for solid in blockers(self.solids, pane) if _comes_near(solid, eye, reach)]
 
 
 def _comes_near(solid: Solid, eye: np.ndarray, reach: float) -> bool:
