@@ -42,7 +42,9 @@ class Bedsides:
                     self._standing[bed] += power
 
     def shortfall(self, chosen: Sequence[int]) -> tuple[int, float]:
-        """How many beds hear too little with sirens at the chosen spots too, and how many dB the worst lacks."""
+        """How many beds hear too little with sirens at the chosen spots too, and how many dB the worst lacks
+        (less than nought where all hear enough).
+        """
         power = self._standing + self._added[list(chosen)].sum(axis=0)
         lacking = self._asked - 10 * np.log10(np.maximum(power, 1e-12))
-        return int((lacking > 1e-9).sum()), round(float(lacking.max(initial=0.0)), 6)
+        return int((lacking > 1e-9).sum()), round(float(lacking.max()), 6) if len(lacking) else 0.0

@@ -1,12 +1,15 @@
-"""Contacts on every exterior opening that can be opened and that no contact serves yet."""
+"""Contacts on every opening outdoors or to the garage that can be opened and that no contact serves yet."""
 
 from __future__ import annotations
+
+from collections.abc import Callable, Iterator
 
 from app.plan.measures import length_text
 from app.plan.model import Device, DeviceKindName, Opening
 from app.proposal.proposals import Numbering, Proposal, sentence
+from app.review.findings import Said
 from app.review.house import House, Storey
-from app.review.rules.contacts import contact_kind_for, missing
+from app.review.rules.contacts import contact_kind_for, garage_door, missing
 
 _IN_FROM_JAMB = 0.5  # ft: a head contact sits over the latch side of the leaf
 _IN_FRAME = 0.1  # ft from the jamb: in the frame
@@ -14,18 +17,26 @@ _ABOVE_SILL = 1.0  # ft: where the sash is reached from inside
 
 
 def propose_contacts(house: House, numbering: Numbering) -> list[Proposal]:
-    """A contact for each opening that the rule on missing contacts names and nobody has accepted without one."""
-    asked = {
-        said.things[0]
-        for said in missing(house)
-        if not any(accepted.covers("contact.missing", said.things) for accepted in house.acceptances)
-    }
+    """A contact for each opening that the rules on missing contacts name, as far as nobody has accepted that."""
+    outdoors, garage = _asked(house, "contact.missing", missing), _asked(house, "contact.garage_door", garage_door)
     return [
-        _contact(storey, opening, numbering) for storey in house for opening in storey.exterior if opening.id in asked
+        _contact(storey, opening, "opens outdoors" if opening.id in outdoors else "opens to the garage", numbering)
+        for storey in house
+        for opening in storey.level.openings
+        if opening.id in outdoors | garage
     ]
 
 
-def _contact(storey: Storey, opening: Opening, numbering: Numbering) -> Proposal:
+def _asked(house: House, rule: str, judge: Callable[[House], Iterator[Said]]) -> set[str]:
+    """The openings for which a rule asks for a contact and nobody has accepted that there is none."""
+    return {
+        said.things[0]
+        for said in judge(house)
+        if not any(accepted.covers(rule, said.things) for accepted in house.acceptances)
+    }
+
+
+def _contact(storey: Storey, opening: Opening, where: str, numbering: Numbering) -> Proposal:
     kind, along, height, words = _fastening(storey, opening)
     wall = storey.level.wall_by_id[opening.wall]
     x, y = wall.along(min(max(along, opening.offset), opening.end))
@@ -36,7 +47,7 @@ def _contact(storey: Storey, opening: Opening, numbering: Numbering) -> Proposal
         height=None if height is None else round(height, 4),
         serves=(opening.id,),
     )
-    reason = f"{sentence(storey.name(opening.id))} opens outdoors and has no contact: {words}."
+    reason = f"{sentence(storey.name(opening.id))} {where} and has no contact: {words}."
     return Proposal(storey.level.id, device, reason)
 
 

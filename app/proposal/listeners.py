@@ -23,6 +23,7 @@ from app.proposal.cover import apart, fewest_cover
 from app.proposal.hearing_regions import areas_of, enough_of_pane, hanging_together, is_whole
 from app.proposal.seating import deepest_spot, middle_of, seat_in
 
+TAPE = 1 / 24  # ft: half an inch that the crew's tape may err; a place that does not forgive it is none
 MARGINS = (1.0, 0.5, 0.25, 1 / 12)  # ft of slack that a seat should have, as much as the number allows
 _MOST_FOR_MARGINS = 80  # panes that hang together; beyond it seats are as deep as the first cover lets them be
 _SHALLOW = 0.25  # ft: with less slack than this a less loved place is better
@@ -43,8 +44,10 @@ class Listener:
 
 @dataclass(frozen=True)
 class Hearing:
-    """The listeners for some panes. No fewer than ``bound`` can do, where ``exact``: where the practice asks for less
-    than whole panes more places would do than are looked at. ``deaf`` are panes that no ceiling place hears,
+    """The listeners for some panes.
+
+    No fewer than ``bound`` can do at places that forgive half an inch, where ``exact``: where the practice asks for
+    less than whole panes more places would do than are looked at. ``deaf`` are panes that no ceiling place hears,
     ``untried`` those left when the pass was stopped; ``places`` counts the places that were weighed.
     """
 
@@ -108,7 +111,7 @@ class Ears:
 
     def _hear_together(self, panes: list[int], seconds: float, stop: Stop) -> Hearing:
         """The fewest listeners for panes whose regions hang together, none seated more shallowly than it must be."""
-        regions = [self.regions[pane] for pane in panes]
+        regions = [_shrunk(self.regions[pane], TAPE) for pane in panes]
         zones = self.ceilings.zones(self._faces_under(regions))
         found = places_of(regions, zones)
         least = apart([place.regions for place in found.places]) if found.complete else apart(_overlaps(regions))
@@ -119,7 +122,7 @@ class Ears:
         for margin in MARGINS if len(panes) <= _MOST_FOR_MARGINS else ():
             if stop() or min(listener.depth for listener in listeners) >= margin:
                 break
-            deeper = places_of([_shrunk(region, margin) for region in regions], zones)
+            deeper = places_of([_shrunk(self.regions[pane], margin) for pane in panes], zones)
             others, _ = self._cover(deeper.places, panes, bound, seconds / len(MARGINS), stop)
             shallow = min(listener.depth for listener in listeners) < _SHALLOW
             if _serves_as_well(others, chosen, panes, allow_unloved=shallow):
@@ -170,21 +173,28 @@ class Ears:
 
     def _seated(self, chosen: Sequence[Place], panes: Sequence[int], zones: Sequence[Zone]) -> Iterator[Listener]:
         """Each chosen place moved deep into the cell of the panes that are left to it."""
-        for place, (cell, own) in zip(chosen, self._cells(chosen, panes, zones), strict=True):
+        for place, (cell, own) in zip(chosen, self._cells(chosen, panes), strict=True):
             if not own:  # the others hear all that it does
                 continue
-            at, depth = (place.x, place.y), 0.0
-            if not cell.is_empty:
-                at, depth = seat_in(cell, self._axes(place, own))
+            at = (place.x, place.y) if cell.is_empty else self._seat(place, cell, own, zones)
             heard = self._heard_from(at)
             if not heard.issuperset(own):  # a hair off in rounding: the place itself was proven
-                at, depth = (place.x, place.y), 0.0
+                at = (place.x, place.y)
                 heard = self._heard_from(at)
+            depth = float(shapely.distance(shapely.Point(at), shapely.boundary(cell)))
             yield Listener(at, own, tuple(sorted(heard & set(panes))), depth, place.penalty)
 
-    def _cells(
-        self, chosen: Sequence[Place], panes: Sequence[int], zones: Sequence[Zone]
-    ) -> list[tuple[BaseGeometry, tuple[int, ...]]]:
+    def _seat(self, place: Place, cell: BaseGeometry, own: Sequence[int], zones: Sequence[Zone]) -> tuple[float, float]:
+        """The best spot in a cell: out of the unloved zones that the place is out of, unless that leaves no slack."""
+        unloved = np.array([zone for _, zone in zones], dtype=object)
+        unloved = unloved[shapely.intersects(unloved, cell)]
+        unloved = unloved[~shapely.contains_xy(unloved, place.x, place.y)]
+        loved = areas_of(shapely.difference(cell, shapely.union_all(unloved)))
+        enough = min(_SHALLOW, deepest_spot(cell)[1] / 2)
+        narrow = loved.is_empty or deepest_spot(loved)[1] < enough
+        return seat_in(cell if narrow else loved, self._axes(place, own))[0]
+
+    def _cells(self, chosen: Sequence[Place], panes: Sequence[int]) -> list[tuple[BaseGeometry, tuple[int, ...]]]:
         """For each chosen place the cell it may move in and the panes left to it.
 
         A pane that several places hear is left to the one whose cell stays deepest with it.
@@ -197,7 +207,7 @@ class Ears:
         for index, able in holders.items():
             if len(able) == 1:
                 own[able[0]].append(panes[index])
-        cells = [self._cell(place, mine, zones) for place, mine in zip(chosen, own, strict=True)]
+        cells = [self._cell(place, mine) for place, mine in zip(chosen, own, strict=True)]
         for index, able in holders.items():
             if len(able) > 1:
                 cut = [areas_of(shapely.intersection(cells[number], self.regions[panes[index]])) for number in able]
@@ -207,15 +217,12 @@ class Ears:
                 own[able[best]].append(panes[index])
         return [(cell, tuple(sorted(mine))) for cell, mine in zip(cells, own, strict=True)]
 
-    def _cell(self, place: Place, own: Sequence[int], zones: Sequence[Zone]) -> BaseGeometry:
-        """The places that hear some panes, less the unloved zones in which the chosen place does not lie."""
+    def _cell(self, place: Place, own: Sequence[int]) -> BaseGeometry:
+        """The places under the same ceiling that hear some panes."""
         cell = self.ceilings.hanging(self.scene.faces.face_at(place.x, place.y))
         for pane in own:
             cell = shapely.intersection(cell, self.regions[pane])
-        unloved = np.array([zone for _, zone in zones], dtype=object)
-        unloved = unloved[shapely.intersects(unloved, cell)]
-        unloved = unloved[~shapely.contains_xy(unloved, place.x, place.y)]
-        return areas_of(shapely.difference(cell, shapely.union_all(unloved)))
+        return areas_of(cell)
 
     def _axes(self, place: Place, own: Sequence[int]) -> FloatArray:
         """The middles of the room and of the glass, whose lines a detector hangs on where it can."""

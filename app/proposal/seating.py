@@ -47,15 +47,16 @@ def seat_in(cell: BaseGeometry, axes: FloatArray) -> tuple[tuple[float, float], 
         best = max(deep, default=(-1.0, (x, y)), key=lambda entry: entry[0])
         if best[0] >= enough:
             return best[1], best[0]
-    rounded = [
-        (a, b)
-        for a, b in itertools.product(
-            (math.floor(x / INCH) * INCH, math.ceil(x / INCH) * INCH),
-            (math.floor(y / INCH) * INCH, math.ceil(y / INCH) * INCH),
-        )
-    ]
-    deepest = max((depth_at(_plain(spot)), _plain(spot)) for spot in rounded)
-    return (deepest[1], deepest[0]) if deepest[0] >= depth / 2 else ((x, y), depth)
+    for step in (INCH, INCH / 2, INCH / 4, INCH / 16):
+        near = itertools.product(_either_side(x, step), _either_side(y, step))
+        best = max((depth_at(spot), spot) for spot in map(_plain, near))
+        if best[0] >= _GOOD_SHARE * depth:
+            return best[1], best[0]
+    return (x, y), depth
+
+
+def _either_side(value: float, step: float) -> tuple[float, float]:
+    return math.floor(value / step) * step, math.ceil(value / step) * step
 
 
 def middle_of(floor: BaseGeometry) -> tuple[float, float]:

@@ -13,10 +13,11 @@ from app.geometry.shadows import pane_views
 from app.plan.model import Plan
 from app.plan.reading import plan_from, plan_value
 from app.proposal.draft import draft_plan
+from app.proposal.listeners import TAPE
 from app.review.house import House, Storey
 from tests.proposal.bare_houses import bare_house
 
-STEP = 0.75  # ft
+STEP = 1.0  # ft
 
 
 def grid_of(storey: Storey) -> list[tuple[float, float]]:
@@ -28,11 +29,17 @@ def grid_of(storey: Storey) -> list[tuple[float, float]]:
 
 
 def seen_whole_from(storey: Storey, spot: tuple[float, float], reach: float) -> frozenset[int]:
-    eye = clear_eye(storey.scene.bodies, Eye(*spot, storey.level.ceiling), storey.level.ceiling)
-    if eye is None:
-        return frozenset()
-    views = pane_views(storey.scene.panes, storey.scene.bodies, eye, reach)
-    return frozenset(view.pane for view in views if view.fraction > 1 - 1e-9)
+    """The panes seen whole from a spot and from all four corners of the square about it that the tape may err in."""
+    seen: list[frozenset[int]] = []
+    for east, north in ((0, 0), (TAPE, TAPE), (TAPE, -TAPE), (-TAPE, TAPE), (-TAPE, -TAPE)):
+        eye = clear_eye(
+            storey.scene.bodies, Eye(spot[0] + east, spot[1] + north, storey.level.ceiling), storey.level.ceiling
+        )
+        views = [] if eye is None else pane_views(storey.scene.panes, storey.scene.bodies, eye, reach)
+        seen.append(frozenset(view.pane for view in views if view.fraction > 1 - 1e-9))
+        if not seen[-1]:
+            return frozenset()
+    return frozenset.intersection(*seen)
 
 
 def fewest_by_brute_force(sets: set[frozenset[int]]) -> int:
@@ -52,7 +59,7 @@ def house_and_grid(plan: Plan) -> tuple[Storey, set[frozenset[int]]]:
     return storey, {seen_whole_from(storey, spot, reach) for spot in grid_of(storey)} - {frozenset()}
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(st.integers(0, 10_000))
 def test_no_grid_of_spots_does_with_fewer(seed: int) -> None:
     plan = bare_house(seed)
@@ -67,7 +74,7 @@ def test_no_grid_of_spots_does_with_fewer(seed: int) -> None:
         assert draft.proof.proposed <= fewest_by_brute_force(sets)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(st.integers(0, 10_000))
 def test_each_proposal_does_what_it_says(seed: int) -> None:
     plan = bare_house(seed)

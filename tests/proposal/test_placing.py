@@ -70,6 +70,13 @@ def test_an_opening_accepted_without_a_contact_gets_none() -> None:
     assert not proposed(drafted(value), "window_contact")
 
 
+def test_the_door_to_the_garage_gets_one_like_a_door_outdoors() -> None:
+    value = house()
+    value["levels"][0]["rooms"][1]["use"] = "garage"
+    contacts = proposed(drafted(value), "door_contact")
+    assert {contact.serves for contact in contacts} == {("front",), ("inner",)}
+
+
 # --- motion detectors ------------------------------------------------------------------------------------------------
 
 
