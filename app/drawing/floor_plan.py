@@ -16,14 +16,15 @@ from shapely.geometry.base import BaseGeometry
 
 from app.drawing.house.board import Board, Box
 from app.drawing.house.devices import draw_devices, place_symbols
-from app.drawing.house.dimensions import draw_dimensions
+from app.drawing.house.dimensions import draw_dimensions, strings_on_paper
 from app.drawing.house.facades import Facade, facades_of
 from app.drawing.house.fixtures import bed_outlines, draw_beds, draw_obstructions, draw_signs
+from app.drawing.house.glass_tags import draw_tags
 from app.drawing.house.half_walls import draw_half_wall_notes
 from app.drawing.house.obstruction_names import draw_obstruction_names
 from app.drawing.house.openings import draw_openings, swept_floor
 from app.drawing.house.outline import building, outer_edges
-from app.drawing.house.proof import draw_glass, draw_seen_floor, draw_tags, draw_watch_lines
+from app.drawing.house.proof import draw_glass, draw_seen_floor, draw_watch_lines
 from app.drawing.house.room_names import draw_room_names
 from app.drawing.house.walls import WallPlan, draw_walls, wall_plan
 from app.drawing.maker import SVG
@@ -133,6 +134,8 @@ class LevelDrawing:
         spots = draw_signs(signs, level, view, sizes.sign)
         for x, y in spots:
             board.take((x - 1.4 * sizes.sign, y - 1.1 * sizes.sign, x + 1.4 * sizes.sign, y + 1.1 * sizes.sign))
+        for box in strings_on_paper(self.facades, view, sizes.dimension):
+            board.take(box)
         yield signs.group("signs")
         devices = [device for device in level.devices if _within(view.spot(device.at), limits)]
         places = place_symbols(devices, spots, self._homes(devices, view), board, view, sizes.symbol)

@@ -6,10 +6,11 @@ Lines end in slashes. Where two marks stand too close for a legible length betwe
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
+from app.drawing.house.board import Box
 from app.drawing.house.facades import Facade
 from app.drawing.lengths import drawn_length
 from app.drawing.lettering import CAP_HEIGHT, lettered, text_width
@@ -39,6 +40,20 @@ def draw_dimensions(facades: Sequence[Facade], view: View, units: str, size: flo
     for text in texts:
         group.add(text)
     return group
+
+
+def strings_on_paper(facades: Sequence[Facade], view: View, size: float) -> Iterator[Box]:
+    """The boxes that the strings of level and upright facades take on paper; slanted ones stand clear of words."""
+    f = size / USUAL_SIZE
+    for facade in facades:
+        if min(map(abs, facade.out)) < 1e-6:
+            corners = [
+                view.spot(facade.at(mark, away * f / view.scale))
+                for mark in (facade.low, facade.high)
+                for away in (INNER - 0.6, OUTER + 3.0)
+            ]
+            xs, ys = [x for x, _ in corners], [y for _, y in corners]
+            yield (min(xs), min(ys), max(xs), max(ys))
 
 
 def _strings(strokes: Strokes, facade: Facade, view: View, units: str, size: float) -> list[Any]:

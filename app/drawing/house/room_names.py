@@ -75,8 +75,9 @@ def _fitting(
     inner = floor if inner.is_empty else inner
     middles = _middles(inner)
     settings = list(_settings(name, area, size))
+    generous = [setting for setting in settings[:_GENEROUS] if not setting.turned]
     # Full size over furniture reads better than half size beside it.
-    for some, space in ((settings[:_GENEROUS], shapely.difference(inner, furniture)), (settings, inner)):
+    for some, space in ((generous, shapely.difference(inner, furniture)), (settings, inner)):
         shapely.prepare(space)
         for setting in some:
             boxes = np.array([_box(setting, middle) for middle in middles])
