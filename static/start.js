@@ -6,6 +6,7 @@
 
 import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
+import { patchChildren } from "./drawing/patch.js";
 import { make, segment } from "./drawing/svg.js";
 import { View } from "./drawing/view.js";
 import * as actions from "./gestures/actions.js";
@@ -127,7 +128,7 @@ function hints(desk) {
   });
   const draw = () => {
     empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select";
-    desk.drawing.layer("handles").replaceChildren(...chosenPane(desk), ...handlesOf(desk));
+    patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...handlesOf(desk)]);
   };
   desk.store.listen(draw);
   desk.selection.listen(draw);
@@ -162,7 +163,10 @@ function followZoom(desk) {
     clearTimeout(timer);
     timer = setTimeout(() => desk.proof.tried || desk.proof.redraw(), SETTLE);
   });
-  new ResizeObserver(() => desk.drawing.ask()).observe(desk.drawing.svg);
+  new ResizeObserver(() => {
+    desk.view.measure();
+    desk.drawing.ask();
+  }).observe(desk.drawing.svg);
 }
 
 async function start() {

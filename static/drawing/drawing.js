@@ -14,7 +14,8 @@ import { drawDevices } from "./devices.js";
 import { drawObstructions, drawSigns } from "./fixtures.js";
 import { drawGrid } from "./grid.js";
 import { drawOpenings } from "./openings.js";
-import { adoptOverlay } from "./overlay.js";
+import { OverlayLayers } from "./overlay.js";
+import { patchChildren } from "./patch.js";
 import { drawFloors, drawRooms } from "./rooms.js";
 import { make } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
@@ -37,8 +38,11 @@ export class Drawing {
     this.tables = tables;
     /** @type {Map<string, SVGElement>} */
     this.layers = new Map(LAYERS.map((name) => [name, make("g", { class: `layer ${name}` })]));
-    this.overlayDefs = make("g");
-    world.append(make("defs", {}, [this.overlayDefs]), ...this.layers.values());
+    const defs = make("defs");
+    world.append(defs, ...this.layers.values());
+    this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"));
+    /** @type {string | null} */
+    this.overlayDrawn = null;
     /** @type {Map<string, unknown[]>} what each layer was drawn from */
     this.drawnFrom = new Map();
     /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
@@ -96,7 +100,7 @@ export class Drawing {
     const before = this.drawnFrom.get(name);
     if (before && before.every((value, i) => value === from[i])) return;
     this.drawnFrom.set(name, from);
-    this.layer(name).replaceChildren(...draw());
+    patchChildren(this.layer(name), draw());
   }
 
   /** @param {unknown[]} from @param {() => ReturnType<typeof placeNames>} place */
@@ -107,9 +111,9 @@ export class Drawing {
 
   #overlay() {
     const { overlay } = this.proof;
-    if (this.drawnFrom.get("overlay")?.[0] === overlay) return;
-    this.drawnFrom.set("overlay", [overlay]);
-    adoptOverlay(overlay ?? "<svg xmlns='http://www.w3.org/2000/svg'/>", this.overlayDefs, this.layer("proof-under"), this.layer("proof-over"));
+    if (overlay === this.overlayDrawn) return;
+    this.overlayDrawn = overlay;
+    this.overlay.show(overlay);
   }
 
   /** Mark what is selected, and what the proof says of it. */

@@ -27,6 +27,8 @@ const SNAP_SHAPES = {
   free: "",
 };
 
+const LETTER = 8; // px: a letter beside the pointer
+
 export class Marks {
   /** @param {SVGElement} layer @param {View} view @param {HTMLElement} words the label beside the pointer */
   constructor(layer, view, words) {
@@ -52,9 +54,10 @@ export class Marks {
     this.words.hidden = !main && !more;
     this.words.replaceChildren(main);
     if (more) this.words.append(Object.assign(document.createElement("small"), { textContent: more }));
-    const box = this.words.getBoundingClientRect();
-    const left = x + 18 + box.width > width - 6 ? x - box.width - 18 : x + 18;
-    const top = y + 16 + box.height > height - 6 ? y - box.height - 14 : y + 16;
+    // Reckoned, not measured: measuring would lay the page out once more in every frame of a drag.
+    const [wide, high] = [24 + Math.max(main.length * LETTER, more.length * LETTER * 0.88), (main ? 26 : 4) + (more ? 22 : 0)];
+    const left = x + 18 + wide > width - 6 ? x - wide - 18 : x + 18;
+    const top = y + 16 + high > height - 6 ? y - high - 14 : y + 16;
     this.words.style.transform = `translate(${Math.round(Math.max(6, left))}px, ${Math.round(Math.max(6, top))}px)`;
   }
 }

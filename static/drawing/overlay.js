@@ -1,22 +1,60 @@
 /**
  * The server's overlay, taken apart into the page's own drawing: floor that is seen and reach go under the walls,
- * leaders and glass over the openings.
+ * leaders and glass over the openings. While a detector is dragged most of it stays the same from answer to answer:
+ * a group whose text is as before is not even parsed.
  */
 
-/** Which groups of the overlay go into which of the drawing's layers. */
+import { patchChildren } from "./patch.js";
+
 const UNDER = ["rooms", "motion", "reach"];
+const GROUPS = /(?=<g class="(?:rooms|motion|reach|leaders|glass)")/;
 
-/**
- * @param {string} text SVG @param {SVGElement} defs @param {SVGElement} under @param {SVGElement} over
- */
-export function adoptOverlay(text, defs, under, over) {
-  const svg = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
-  if (svg.localName !== "svg") return;
-  const [below, above] = [/** @type {Element[]} */ ([]), /** @type {Element[]} */ ([])];
-  for (const part of [...svg.children]) {
-    if (part.localName === "defs") defs.replaceChildren(...part.children);
-    else (UNDER.includes(part.getAttribute("class") ?? "") ? below : above).push(part);
+export class OverlayLayers {
+  /** @param {SVGElement} defs @param {SVGElement} under @param {SVGElement} over */
+  constructor(defs, under, over) {
+    this.defs = defs;
+    this.under = under;
+    this.over = over;
+    /** @type {Map<string, {text: string, group: Element}>} what stands, by the group's name */
+    this.standing = new Map();
+    this.head = "";
   }
-  under.replaceChildren(...below);
-  over.replaceChildren(...above);
+
+  /** Show an overlay; none clears it. @param {string | null} svg */
+  show(svg) {
+    const [head = "", ...groups] = (svg ?? "").replace(/<\/svg>\s*$/, "").split(GROUPS);
+    if (head !== this.head) {
+      this.head = head;
+      patchChildren(this.defs, [...(parsed(`${head}</svg>`)?.querySelector("defs")?.children ?? [])]);
+    }
+    const names = groups.map((text) => /^<g class="(\w+)"/.exec(text)?.[1] ?? "");
+    for (const [name, { group }] of this.standing) {
+      if (names.includes(name)) continue;
+      group.remove();
+      this.standing.delete(name);
+    }
+    groups.forEach((text, i) => this.#showGroup(names[i] ?? "", text));
+  }
+
+  /** @param {string} name @param {string} text */
+  #showGroup(name, text) {
+    const old = this.standing.get(name);
+    if (old?.text === text) return;
+    const group = parsed(`<svg xmlns="http://www.w3.org/2000/svg">${text}</svg>`)?.firstElementChild;
+    if (!group) return;
+    if (old && old.group.cloneNode(false).isEqualNode(group.cloneNode(false))) {
+      patchChildren(old.group, [...group.children]);
+      old.text = text;
+      return;
+    }
+    if (old) old.group.replaceWith(group);
+    else (UNDER.includes(name) ? this.under : this.over).append(group);
+    this.standing.set(name, { text, group });
+  }
+}
+
+/** @param {string} text @returns {Element | null} null where it is not well formed */
+function parsed(text) {
+  const svg = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  return svg.localName === "svg" && !svg.querySelector("parsererror") ? svg : null;
 }

@@ -21,6 +21,8 @@ export class View {
     /** @type {() => Box | null} */
     this.extent = () => null;
     this.waiting = false;
+    this.size = { width: 0, height: 0 };
+    this.measure();
     /** @type {Set<() => void>} called once a frame in which the view changed */
     this.listeners = new Set();
   }
@@ -30,8 +32,9 @@ export class View {
     this.listeners.add(listener);
   }
 
-  get size() {
-    return { width: this.svg.clientWidth || 800, height: this.svg.clientHeight || 600 };
+  /** Take the drawing's size anew. Asking for it in every frame would lay the page out in every frame. */
+  measure() {
+    this.size = { width: this.svg.clientWidth || 800, height: this.svg.clientHeight || 600 };
   }
 
   /** @param {number} x @param {number} y pixels from the drawing's corner @returns {Point} */

@@ -48,12 +48,12 @@ export class Pointer {
     for (const listener of this.listeners) listener();
   }
 
-  /** @param {MouseEvent} event @returns {Spot} */
-  spot(event) {
+  /** What the pointer is at; what lies under it is asked for only where it matters. @param {MouseEvent} event @param {boolean} [grips] @returns {Spot} */
+  spot(event, grips = true) {
     const box = this.svg.getBoundingClientRect();
     const [x, y] = [event.clientX - box.left, event.clientY - box.top];
-    // While captured, the event's target is the drawing itself: ask what lies under the pointer.
-    const under = document.elementFromPoint(event.clientX, event.clientY);
+    // While captured, the event's target is the drawing itself.
+    const under = grips ? document.elementFromPoint(event.clientX, event.clientY) : null;
     return this.spotAt(this.view.toPlan(x, y), under, {
       free: event.altKey || event.shiftKey, add: event.shiftKey || event.ctrlKey || event.metaKey,
       touch: "pointerType" in event && event.pointerType === "touch",
@@ -104,9 +104,8 @@ export class Pointer {
       this.#drag(event, before);
       return;
     }
-    const spot = this.spot(event);
-    this.last = spot;
-    this.gesture.move?.(spot);
+    this.last = this.spot(event, false);
+    this.gesture.move?.(this.last);
   }
 
   /** Pan with one pointer, pinch with two. @param {PointerEvent} event @param {{x: number, y: number}} before */

@@ -21,6 +21,11 @@ export function select(desk) {
   /** @type {Drag | null} */
   let drag = null;
 
+  function done() {
+    [drag, pressed] = [null, null];
+    delete desk.drawing.svg.dataset.drag;
+  }
+
   /** What dragging from a spot means. @param {Spot} spot @returns {Drag} */
   function dragFrom(spot) {
     if (spot.id && spot.handle === "riser") return dragRiser(desk, spot.id);
@@ -50,13 +55,16 @@ export function select(desk) {
     },
     move(spot) {
       if (!pressed) return;
-      if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) drag = dragFrom(pressed);
+      if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) {
+        drag = dragFrom(pressed);
+        desk.drawing.svg.dataset.drag = pressed.family ?? "box";
+      }
       drag?.move(spot);
     },
     release() {
       if (drag) drag.end();
       else if (pressed) choose(desk, pressed);
-      [drag, pressed] = [null, null];
+      done();
     },
     twice(spot) {
       if (spot.id) desk.tools.askFor("");
@@ -65,12 +73,12 @@ export function select(desk) {
       const was = drag !== null || desk.selection.ids.size > 0;
       if (drag) drag.cancel();
       else desk.selection.set([]);
-      [drag, pressed] = [null, null];
+      done();
       return was;
     },
     off() {
       drag?.cancel();
-      [drag, pressed] = [null, null];
+      done();
     },
   };
 }

@@ -3,7 +3,7 @@
  */
 
 /** @import { Desk } from "../desk.js" */
-/** @import { Status } from "../plan/types.js" */
+/** @typedef {"covered" | "partial" | "uncovered" | "must" | "should"} Part */
 
 import { leadTo } from "../gestures/actions.js";
 import { h } from "./html.js";
@@ -13,8 +13,9 @@ import { mark } from "./status.js";
 export function showStrip(desk, place, showStep) {
   /** @type {Record<string, number>} which of its things a part led to last */
   const turns = {};
-  /** @param {string} part @param {{id: string, pane?: string}[]} things */
-  const lead = (part, things) => {
+  /** @param {Part} part */
+  const lead = (part) => {
+    const things = thingsOf(desk, part);
     if (!things.length) return;
     const turn = (turns[part] ?? -1) + 1;
     turns[part] = turn;
@@ -23,31 +24,48 @@ export function showStrip(desk, place, showStep) {
     leadTo(desk, thing.id, thing.pane ?? null);
     desk.say(`${(turn % things.length) + 1} of ${things.length}`);
   };
+  const buttons = /** @type {const} */ (["covered", "partial", "uncovered", "must", "should"]).map((part) => {
+    const words = h("span");
+    const button = h("button", { type: "button", class: `strip-part ${part}`, "data-part": part, onclick: () => lead(part) }, mark(part), words);
+    return { part, words, button };
+  });
+  const state = h("span", { class: "strip-state", role: "status" });
+  place.append(...buttons.map(({ button }) => button), state, h("button", { type: "button", class: "strip-part link", onclick: () => showStep("Proof") }, "All findings"));
   const draw = () => {
-    const { answer } = desk.proof;
     place.dataset.state = desk.proof.tried ? "tried" : desk.proof.isCurrent ? "current" : "stale";
-    if (!answer) return place.replaceChildren(h("p", { class: "quiet" }, "Working out the proof…"));
-    const panes = desk.proof.panes;
-    /** @param {Status} status */
-    const of = (status) => panes.filter((pane) => pane.status === status).map((pane) => ({ id: pane.opening, pane: pane.id }));
-    const musts = answer.findings.filter((finding) => finding.severity === "must");
-    const shoulds = answer.findings.filter((finding) => finding.severity === "should");
-    const [covered, partial, uncovered] = [of("covered"), of("partial"), of("uncovered")];
-    /** @param {string} part @param {Parameters<typeof mark>[0]} state @param {string} words @param {{id: string, pane?: string}[]} things */
-    const button = (part, state, words, things) => h("button", { type: "button", class: `strip-part ${state}`, "data-part": part, disabled: !things.length, onclick: () => lead(part, things) }, mark(state), h("span", {}, words));
-    const told = (/** @type {typeof musts} */ list) => list.flatMap((finding) => (finding.things[0] ? [{ id: finding.things[0] }] : []));
-    place.replaceChildren(
-      button("covered", "covered", panes.length ? `${covered.length} of ${panes.length} panes covered` : "no glass yet", covered),
-      button("partial", "partial", `${partial.length} partial`, partial),
-      button("uncovered", "uncovered", `${uncovered.length} uncovered`, uncovered),
-      button("must", "must", `${musts.length} ${musts.length === 1 ? "thing" : "things"} to mend`, told(musts)),
-      button("should", "should", `${shoulds.length} better`, told(shoulds)),
-      h("span", { class: "strip-state", role: "status" }, desk.proof.tried ? "as tried" : desk.proof.isCurrent ? "" : stale(desk)),
-      h("button", { type: "button", class: "strip-part link", onclick: () => showStep("Proof") }, "All findings"));
+    for (const { part, words, button } of buttons) {
+      const count = thingsOf(desk, part).length;
+      write(words, wordsOf(part, count, desk.proof.panes.length));
+      button.disabled = !count;
+    }
+    write(state, !desk.proof.answer ? "working out the proof…" : desk.proof.tried ? "as tried" : desk.proof.isCurrent ? "" : stale(desk));
   };
   desk.proof.listen((topic) => topic === "answer" && draw());
   desk.autosave.listen(draw);
   draw();
+}
+
+/** What a part of the strip counts. @param {Desk} desk @param {Part} part @returns {{id: string, pane?: string}[]} */
+function thingsOf(desk, part) {
+  if (part === "must" || part === "should") {
+    return (desk.proof.answer?.findings ?? []).filter((finding) => finding.severity === part).map((finding) => ({ id: finding.things[0] ?? "" }));
+  }
+  return desk.proof.panes.filter((pane) => pane.status === part).map((pane) => ({ id: pane.opening, pane: pane.id }));
+}
+
+/** @param {Part} part @param {number} count @param {number} panes */
+function wordsOf(part, count, panes) {
+  switch (part) {
+    case "covered": return panes ? `${count} of ${panes} panes covered` : "no glass yet";
+    case "must": return `${count} ${count === 1 ? "thing" : "things"} to mend`;
+    case "should": return `${count} better`;
+    default: return `${count} ${part}`;
+  }
+}
+
+/** Words are written only where they change, so that nothing is laid out for nothing. @param {HTMLElement} place @param {string} words */
+function write(place, words) {
+  if (place.textContent !== words) place.textContent = words;
 }
 
 /** @param {Desk} desk */
