@@ -12,7 +12,7 @@ _LIKED = ("utility", "utility_room", "mechanical", "closet", "storage", "laundry
 _LEAST_WALL = 0.6  # ft to either side of the can's middle: a can fits the 14 1/2 in between studs
 _BESIDES = ("hall", "hallway", "corridor", "mudroom", "mud_room", "office")
 
-Rank = tuple[bool, bool, int, int, float]
+Rank = tuple[bool, bool, bool, int, int, float]
 
 
 def propose_can(house: House, numbering: Numbering) -> list[Proposal]:
@@ -31,12 +31,12 @@ def propose_can(house: House, numbering: Numbering) -> list[Proposal]:
         height=below_ceiling(storey, house.practice.number("can.height")),
     )
     place = storey.name(room) if room else "the house"
-    kind = "an exterior wall, for want of an interior one" if rank[0] else "an interior wall"
+    kind = "an exterior wall, for want of an interior one" if rank[1] else "an interior wall"
     return [Proposal(storey.level.id, device, f"Every home run needs a can to end in: {place}, on {kind}.")]
 
 
 def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, str | None]]:
-    """Every clear stretch of wall of a level with its rank: interior walls, then rooms fit for a can, then levels with
+    """Every clear stretch of wall of a level with its rank: conditioned rooms, interior walls, rooms fit for a can, levels with
     many openings (most of the cable), then the kind of room, then length.
     """
     scene = storey.scene
@@ -46,12 +46,13 @@ def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, 
     sides = WallSides(scene)
     for face in range(len(scene.faces)):
         room = scene.room_of_face.get(face)
-        like = _like(uses.get(room, "") if room else "")
+        use = uses[room] if room else ""
+        like, outside = _like(use), use in UNCONDITIONED
         for stretch in sides.stretches(face, height, _LEAST_WALL):
             beyond = scene.room_of_face.get(stretch.beyond)
             cold = stretch.beyond < 0 or (beyond is not None and uses[beyond] in UNCONDITIONED)
             unfit = like > len(_LIKED)
-            rank = (cold, unfit, -len(storey.exterior), like, -round(stretch.length, 6))
+            rank = (outside, cold, unfit, -len(storey.exterior), like, -round(stretch.length, 6))
             choices.append((rank, storey, stretch, room))
     return choices
 
