@@ -115,7 +115,7 @@ export function slideOpening(desk, opening, grabbed) {
       const moved = { ...opening, offset };
       fault = whyNoSeat(level, moved, units);
       desk.store.sketch(changeThing(plan, opening.id, { offset }));
-      desk.marks.show(bothDistances(moved, wall, units, openSide(desk, wall, moved) * 24 / desk.view.scale));
+      desk.marks.show(bothDistances(moved, wall, units, openSide(desk, wall, moved) * 36 / desk.view.scale));
       desk.marks.say(spot.at, lengthText(offset, units), fault ? `does not fit: ${fault}` : `from the end of ${wall.id}`);
     },
     end() {

@@ -46,7 +46,7 @@ export function placeOpening(desk, kind) {
     const fault = whyNoSeat(level, held.opening, units);
     const ghost = drawOpening(held.opening, held.wall, 1);
     ghost.classList.add("ghost-opening", ...(fault ? ["refused"] : []));
-    desk.marks.show([ghost, ...bothDistances(held.opening, held.wall, units, openSide(desk, held.wall, held.opening) * 24 / desk.view.scale)]);
+    desk.marks.show([ghost, ...bothDistances(held.opening, held.wall, units, openSide(desk, held.wall, held.opening) * 36 / desk.view.scale)]);
     desk.marks.say(between(held.wall.a, held.wall.b, (held.opening.offset + held.opening.width) / distance(held.wall.a, held.wall.b)), lengthText(held.opening.width, units), fault ? `does not fit: ${fault}` : "");
   }
 

@@ -74,7 +74,7 @@ function onWall(p, field, from, near) {
     for (const way of ways(from, field.walls)) {
       const cut = meeting(from, way, wall.a, d);
       if (cut && distance(cut, at) < near && distance(cut, nearestOn(cut, wall.a, wall.b)) < 1e-6) {
-        return { at: cut, kind: "wall", words: `on wall, ${angleWords(direction(from, cut))}`, guides: [[from, cut]] };
+        return { at: cut, kind: "wall", words: "on wall", guides: [[from, cut]] };
       }
     }
   }
@@ -105,11 +105,11 @@ function onDirection(p, field, from, near) {
       const abreast = dot(minus(corner, from), way);
       const at = plus(from, times(way, abreast));
       if (Math.abs(abreast - far) < near && distance(at, corner) > near && abreast > near) {
-        return { at, kind: "aligned", words: `${angleWords(way)}, in line with a corner`, guides: [[from, at], [corner, at]] };
+        return { at, kind: "aligned", words: "in line with a corner", guides: [[from, at], [corner, at]] };
       }
     }
     const at = plus(from, times(way, Math.max(field.step, Math.round(far / field.step) * field.step)));
-    return { at, kind: "angle", words: angleWords(way), guides: [[from, at]] };
+    return { at, kind: "angle", words: "", guides: [[from, at]] };
   }
   return null;
 }

@@ -69,4 +69,4 @@ function write(place, words) {
 }
 
 /** @param {Desk} desk */
-const stale = (desk) => (desk.autosave.state === "away" || desk.autosave.state === "refused" ? "of the plan as last saved" : "working…");
+const stale = (desk) => (["away", "refused", "conflict"].includes(desk.autosave.state) ? "of the plan as last saved" : "working…");

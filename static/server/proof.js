@@ -57,11 +57,11 @@ export class Proof {
   async refresh() {
     const revision = this.autosave.revision;
     if (revision === this.answeredRevision) return;
-    this.tried = null;
     try {
       const [answer] = await Promise.all([getCheck(this.planId), this.redraw(true)]);
       if (revision !== this.autosave.revision) return;
       this.answer = answer;
+      this.tried = null; // until now the trial's answer stood in for it
       this.answeredRevision = revision;
       this.#tell("answer");
     } catch {
