@@ -36,8 +36,10 @@ def propose_can(house: House, numbering: Numbering) -> list[Proposal]:
 
 
 def _choices(house: House, storey: Storey) -> list[tuple[Rank, Storey, Stretch, str | None]]:
-    """Every clear stretch of wall of a level with its rank: conditioned rooms, interior walls, rooms fit for a can, levels with
-    many openings (most of the cable), then the kind of room, then length.
+    """Every clear stretch of wall of a level with its rank.
+
+    Conditioned rooms come first, then interior walls, rooms fit for a can, levels with many openings (most of the
+    cable), the kind of room, and length.
     """
     scene = storey.scene
     uses = {room.id: use_of(room) for room in storey.level.rooms}
