@@ -18,7 +18,11 @@ const WORDS = {
 /** @param {Desk} desk @param {HTMLElement} place */
 export function showSaved(desk, place) {
   const draw = () => {
-    const { state, keptHere } = desk.autosave;
+    const { state, keptHere, news } = desk.autosave;
+    if (news && state === "saved") {
+      desk.say(news, true);
+      desk.autosave.news = "";
+    }
     if (place.dataset.state === state && state !== "saved") return;
     place.dataset.state = state;
     const words = keptHere ? WORDS[state] : WORDS[state].replace("kept here", "and this browser keeps nothing: download the plan file");

@@ -30,6 +30,8 @@ export class Autosave {
     /** @type {Fault[]} */
     this.faults = [];
     this.reason = "";
+    /** What people should be told once, though nothing is wrong. */
+    this.news = "";
     this.tries = 0;
     /** @type {ReturnType<typeof setTimeout> | undefined} */
     this.timer = undefined;
@@ -160,6 +162,7 @@ export class Autosave {
     if (this.state !== "saved") return;
     const newest = await newestRevision(this.planId, this.revision);
     if (newest === this.revision || this.state !== "saved" || this.running) return;
+    this.news = "This plan was changed elsewhere: the newer one is shown, undo brings yours back";
     await this.takeTheirs();
   }
 
