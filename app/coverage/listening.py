@@ -34,6 +34,11 @@ class Listening:
     name: Callable[[str], str]
 
     @cached_property
+    def told(self) -> dict[int, str]:
+        """What was said of panes already: a pane's answer and its finding say the same."""
+        return {}
+
+    @cached_property
     def proof_by_id(self) -> dict[str, GlassProof]:
         """The proofs by their detectors' ids."""
         return {proof.device: proof for proof in self.proofs}

@@ -85,9 +85,17 @@ class Mender:
         return bool(region.area > _CLEARANCE**2)
 
     def _near(self, pane: int) -> list[GlassProof]:
-        """The few detectors that a move could bring to a pane: those of its room first, then by distance."""
+        """The few detectors that a move could bring to a pane: those of its room first, then those that see some of it.
+
+        A detector that hangs in another room and sees nothing of a pane would have to pass a wall to see all of it.
+        """
+        face, views = self.listening.face_of_pane(pane), self.listening.verdicts[pane].views
         near = self.listening.nearest(pane, beyond=LONGEST_MOVE)
-        return [proof for proof in near if self.listening.face_of(proof) >= 0][:_CANDIDATES]
+        return [
+            proof
+            for proof in near
+            if self.listening.face_of(proof) >= 0 and (self.listening.face_of(proof) == face or proof.device in views)
+        ][:_CANDIDATES]
 
     def _move(self, proof: GlassProof, pane: int) -> Mend | None:
         region = self._region(pane, proof)

@@ -15,6 +15,12 @@ _SMALL_SHARE = 0.05
 
 def why(listening: Listening, verdict: PaneVerdict) -> str:
     """One sentence on how a pane stands by the detectors of its level."""
+    if verdict.pane not in listening.told:
+        listening.told[verdict.pane] = _worked_out(listening, verdict)
+    return listening.told[verdict.pane]
+
+
+def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
     proof = _spoken_of(listening, verdict)
     if proof is None:
         if not listening.proofs:

@@ -27,13 +27,15 @@ JOIN = 0.02  # ft
 class Faces:
     """The faces that a level's walls close, and the floor of each: the face less the bodies of the walls.
 
-    ``edges`` (n, 2, 2) are the centrelines that close them, cut wherever walls meet.
+    ``edges`` (n, 2, 2) are the centrelines that close them, cut wherever walls meet; ``shared`` the feet of centreline
+    that two walls, by their indices, both run along.
     """
 
     outline: NDArray[np.object_]
     wall_bodies: NDArray[np.object_]
     wall_tree: shapely.STRtree
     edges: FloatArray
+    shared: dict[tuple[int, int], float]
 
     def __len__(self) -> int:
         return len(self.outline)
@@ -96,11 +98,11 @@ class Faces:
 def compile_faces(walls: Sequence[Wall]) -> Faces:
     """The faces closed by some walls' centrelines (doors and cased openings close a room like the wall does)."""
     bodies = shapely.polygons(np.array([wall_corners(wall) for wall in walls])) if walls else np.empty(0, dtype=object)
-    edges = noded_centrelines(walls)
+    edges, shared = noded_centrelines(walls)
     found: list[Polygon] = list(shapely.polygonize(shapely.linestrings(edges)).geoms) if len(edges) else []
     outline = np.empty(len(found), dtype=object)
     outline[:] = found
-    return Faces(outline, bodies, shapely.STRtree(bodies), edges)
+    return Faces(outline, bodies, shapely.STRtree(bodies), edges, shared)
 
 
 def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
@@ -119,10 +121,12 @@ def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
     return pieces
 
 
-def noded_centrelines(walls: Sequence[Wall]) -> FloatArray:
-    """Edges (n, 2, 2) of the walls' centrelines, cut wherever walls meet or cross, each edge once."""
+def noded_centrelines(walls: Sequence[Wall]) -> tuple[FloatArray, dict[tuple[int, int], float]]:
+    """Edges (n, 2, 2) of the walls' centrelines, cut wherever walls meet or cross, each edge once; and the feet of
+    edges that two walls, by their indices, both run along.
+    """
     if not walls:
-        return np.empty((0, 2, 2))
+        return np.empty((0, 2, 2)), {}
     ends = np.array([[wall.a, wall.b] for wall in walls])
     node_of_end, points = _joined_ends(ends)
     on_wall: list[list[tuple[float, int]]] = [
@@ -135,14 +139,18 @@ def noded_centrelines(walls: Sequence[Wall]) -> FloatArray:
     _ends_on_lines(ends, node_of_end, on_wall, first, second)
     once = first < second
     _crossings(ends, points, on_wall, first[once], second[once])
-    edges: set[tuple[int, int]] = set()
-    for marks in on_wall:
+    place = np.array(points)
+    edges: dict[tuple[int, int], int] = {}
+    shared: dict[tuple[int, int], float] = {}
+    for wall, marks in enumerate(on_wall):
         marks.sort()
         for (_, here), (_, there) in pairwise(marks):
             if here != there:
-                edges.add((min(here, there), max(here, there)))
-    place = np.array(points)
-    return place[np.array(sorted(edges), dtype=np.int64).reshape(-1, 2)]
+                other_wall = edges.setdefault((min(here, there), max(here, there)), wall)
+                if other_wall != wall:
+                    feet = float(np.hypot(*(place[there] - place[here])))
+                    shared[other_wall, wall] = shared.get((other_wall, wall), 0.0) + feet
+    return place[np.array(sorted(edges), dtype=np.int64).reshape(-1, 2)], shared
 
 
 def _joined_ends(ends: FloatArray) -> tuple[IntArray, list[tuple[float, float]]]:

@@ -6,13 +6,12 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-import shapely
 
 from app.geometry.bodies import wall_top
 from app.geometry.short_ends import short_ends
 from app.plan.practice import COMMON_PRACTICE
 from app.review.findings import Said, rule
-from app.review.house import House, Storey
+from app.review.house import House
 from app.review.rules.placing import ON_WALL
 
 _GEOMETRY = "geometry: a room is a face of the wall centrelines"
@@ -99,28 +98,11 @@ def room_named_twice(house: House) -> Iterator[Said]:
 def walls_overlap(house: House) -> Iterator[Said]:
     """Pairs of walls that share a stretch of one centreline."""
     for storey in house:
-        yield from _overlaps(storey)
-
-
-def _overlaps(storey: Storey) -> Iterator[Said]:
-    walls = storey.level.walls
-    if not walls:
-        return
-    lines = shapely.linestrings(np.array([[wall.a, wall.b] for wall in walls]))
-    first, second = shapely.STRtree(lines).query(lines, predicate="dwithin", distance=_SAME)
-    once = first < second
-    first, second = first[once], second[once]
-    ends = np.array([[wall.a, wall.b] for wall in walls])
-    along = (ends[:, 1] - ends[:, 0]) / np.array([wall.length for wall in walls])[:, None]
-    parallel = np.abs(along[first, 0] * along[second, 1] - along[first, 1] * along[second, 0]) < 1e-6
-    for one, two in zip(first[parallel], second[parallel], strict=True):
-        spans = (ends[two] - ends[one, 0]) @ along[one]
-        shared = min(walls[one].length, spans.max()) - max(0.0, spans.min())
-        if shared > _SAME:
+        for pair, feet in storey.scene.faces.shared.items():
+            one, two = (storey.level.walls[index].id for index in pair)
             yield Said(
-                (walls[one].id, walls[two].id),
-                f"Walls {walls[one].id} and {walls[two].id} lie over each other for "
-                f"{shared:.2f} ft; take one out or shorten it.",
+                (one, two),
+                f"Walls {one} and {two} lie over each other for {house.length_text(feet)}; take one out or shorten it.",
             )
 
 
