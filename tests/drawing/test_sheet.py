@@ -171,6 +171,15 @@ def test_legend_has_what_is_used_and_no_more() -> None:
     assert "Half wall" not in texts
 
 
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_words_of_the_column_of_a_plan_sheet_lie_over_nothing(path: Path) -> None:
+    for sheet in sample_sheets(path, "letter"):
+        for column in by_class(sheet, "plan-notes"):
+            found = list(words(column))
+            over = [(a.text, b.text) for n, a in enumerate(found) for b in found[:n] if lie_over(a.box, b.box)]
+            assert over == []
+
+
 def test_pane_table_says_who_hears_each_and_how_far() -> None:
     plan = house()
     text = said(plan)

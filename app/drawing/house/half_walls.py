@@ -15,28 +15,35 @@ from app.plan.model import Level
 
 
 def draw_half_wall_notes(level: Level, board: Board, view: View, units: str, size: float) -> Any:
-    """A note along each half wall, on whichever side has room."""
+    """A note along each half wall, on whichever side has room, shortened where neither has."""
     group = SVG.g(class_="half-wall-notes")
     for wall in level.walls:
         if not is_half(wall, level) or wall.height is None:
             continue
-        text = f"half wall {drawn_length(wall.height, units)} AFF"
         line = Course.of((wall.a, wall.b))
-        if not board.holds(view.spot(line.at(line.length / 2))):
-            continue
-        upright = abs(line.along[1]) > abs(line.along[0])
-        wide, high = text_width(text, size) + 0.6, size * 1.1
-        box_size = (high, wide) if upright else (wide, high)
-        boxes = _sides(line, wall.thickness / 2, box_size, view)
-        index = board.place(boxes, at_most=0.25 * wide * high)
-        if index is None:
-            continue
-        left, top, right, bottom = boxes[index]
-        middle = ((left + right) / 2, (top + bottom) / 2)
-        rise = size * CAP_HEIGHT / 2
-        at = (middle[0] + rise, middle[1]) if upright else (middle[0], middle[1] + rise)
-        group.add(lettered(text, at, size, anchor="middle", turn=-90.0 if upright else 0.0, halo=True))
+        if board.holds(view.spot(line.at(line.length / 2))):
+            height = drawn_length(wall.height, units)
+            for text in (f"half wall {height} AFF", f"{height} AFF"):
+                note = _note(text, line, wall.thickness / 2, board, view, size)
+                if note is not None:
+                    group.add(note)
+                    break
     return group
+
+
+def _note(text: str, line: Course, half: float, board: Board, view: View, size: float) -> Any | None:
+    """A note beside a wall where it lies over nothing, or None."""
+    upright = abs(line.along[1]) > abs(line.along[0])
+    wide, high = text_width(text, size) + 0.6, size * 1.1
+    boxes = _sides(line, half, (high, wide) if upright else (wide, high), view)
+    index = board.place(boxes, at_most=0.0)
+    if index is None:
+        return None
+    left, top, right, bottom = boxes[index]
+    rise = size * CAP_HEIGHT / 2
+    x, y = (left + right) / 2, (top + bottom) / 2
+    at = (x + rise, y) if upright else (x, y + rise)
+    return lettered(text, at, size, anchor="middle", turn=-90.0 if upright else 0.0, halo=True)
 
 
 def _sides(line: Course, half: float, box_size: tuple[float, float], view: View) -> list[Box]:

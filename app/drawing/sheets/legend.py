@@ -130,17 +130,14 @@ def draw_legend(entries: list[Entry], at: Spot, wide: float, high: float, factor
     group = SVG.g(class_="legend")
     size = max(2.4 * factor, SMALLEST)
     texts = [wrapped(words, size, wide - _SIGN_WIDTH * factor) for words, _ in entries]
-    lines = sum(map(len, texts))
-    natural = sum(len(text) * size * 1.2 + 2.5 * factor for text in texts)
-    spare = (high - lines * size * 1.2) / max(1, len(texts))
-    gap = 2.5 * factor if natural <= high else max(0.4, spare)
+    heights = [max(len(text) * size * 1.2, 3.6 * factor) for text in texts]
+    gap = min(2.5 * factor, (high - sum(heights)) / max(1, len(heights)))
     x, y = at
-    for (_, sign), text in zip(entries, texts, strict=True):
-        rise = max(len(text) * size * 1.2, 3.6 * factor)
-        middle = y + rise / 2
+    for (_, sign), text, height in zip(entries, texts, heights, strict=True):
+        middle = y + height / 2
         group.add(sign((x + 4.6, middle)))
         first = middle - (len(text) - 1) * size * 0.6 + size * CAP_HEIGHT / 2
         for number, line in enumerate(text):
             group.add(lettered(line, (x + _SIGN_WIDTH * factor, first + number * size * 1.2), size))
-        y += max(rise, len(text) * size * 1.2) + gap - (rise - len(text) * size * 1.2 if natural > high else 0)
+        y += height + gap
     return group
