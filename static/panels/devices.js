@@ -5,6 +5,7 @@
 /** @import { Panel } from "./steps.js" */
 
 import { kindOf } from "../plan/lookup.js";
+import { allContacts } from "./all_contacts.js";
 import { firstPass } from "./first_pass.js";
 import { h } from "./html.js";
 import { palette } from "./palette.js";
@@ -16,7 +17,7 @@ export const devices = {
   fill(desk, place) {
     const words = h("p", { class: "kind-words quiet" });
     const caution = h("p", { class: "caution" }, "Smoke and CO alarms are recorded where others place them: their number and location are set by local code and licensed practice.");
-    place.append(palette(desk, ["any", "device"], "Place a device"), words, caution, h("h3", {}, "First pass"), firstPass(desk));
+    place.append(palette(desk, ["any", "device"], "Place a device"), words, caution, allContacts(desk), h("h3", {}, "First pass"), firstPass(desk));
     const tell = () => {
       const tool = desk.tools.list.find((entry) => entry.name === desk.tools.current);
       const kind = tool?.group === "device" ? kindOf(desk.tables, tool.name) : null;

@@ -95,8 +95,8 @@ function leftLines(desk, pass) {
   ];
 }
 
-/** @param {Plan} plan @param {Proposal} proposal */
-function withProposal(plan, proposal) {
+/** A plan with a proposed device, under an id that is free. @param {Plan} plan @param {{level: string, device: Device}} proposal */
+export function withProposal(plan, proposal) {
   if (!plan.levels.some((level) => level.id === proposal.level)) return plan;
   return addThings(plan, proposal.level, "devices", [{ ...proposal.device, id: freeId(plan, proposal.device.id) }]);
 }

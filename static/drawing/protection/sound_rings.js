@@ -15,6 +15,9 @@ import { Places, about, sign, widthOf } from "./labels.js";
 /** @type {Partial<Record<Band, string>>} */
 const FLOORS = { "heard awake": "sound-awake", faint: "sound-faint", silent: "sound-faint" };
 
+/** What tells the bands apart besides colour: "wakes" is the usual one and bears none. @type {Record<Band, string>} */
+export const SIGNS = { wakes: "", "heard awake": "△", faint: "✕", silent: "✕" };
+
 /** Dotted floors, under the walls. @param {Sound} sound @param {CheckAnswer | null} check @param {Level} level */
 export function drawSoundFloors(sound, check, level) {
   return [hatches(), ...sound.rooms.filter((room) => room.level === level.id && FLOORS[room.band]).flatMap((room) => {
@@ -53,7 +56,7 @@ function ringSign(at, ring, faces, places) {
 
 /** The level at a bed or room: inside the room where it fits, else beside it with a line. @param {LevelHeard} heard @param {CheckAnswer | null} check @param {Places} places @param {boolean} chosen */
 function levelSign(heard, check, places, chosen) {
-  const words = heard.dba === null ? "not heard" : `${Math.round(heard.dba)} dBA ${heard.band === "wakes" ? "" : heard.band}`.trim();
+  const words = heard.dba === null ? "✕ not heard" : `${SIGNS[heard.band]} ${Math.floor(heard.dba)} dBA`.trim();
   const rings = check?.rooms.find((entry) => entry.id === heard.thing)?.outline ?? [];
   const { scale } = places.view;
   const spots = [/** @type {Point} */ ([0, 0]), ...about(widthOf(words))].map((by) => ({ at: heard.at, by }));

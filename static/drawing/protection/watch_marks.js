@@ -8,7 +8,7 @@ import { make } from "../svg.js";
 
 /** @type {Record<Watch, {words: string, mark: string, kind: string}>} marks in a box from -1 to 1, y downward */
 export const WATCHES = {
-  "at the opening": { words: "at the opening", mark: "M-.9 .05L-.25 .75L.95 -.85", kind: "at" },
+  "at the opening": { words: "guarded", mark: "M-.9 .05L-.25 .75L.95 -.85", kind: "at" },
   inside: { words: "inside only", mark: "M0 -.9A.9 .9 0 1 1 -.01 -.9M-.15 0H.15", kind: "inside" },
   nothing: { words: "unguarded", mark: "M-.8 -.8L.8 .8M-.8 .8L.8 -.8", kind: "nothing" },
 };

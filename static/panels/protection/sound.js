@@ -40,7 +40,7 @@ export function sound(desk, _redraw) {
 /** @param {ProtectionAnswer} answer */
 function bandWords(answer) {
   const from = (/** @type {Band} */ name) => answer.sound.bands.find((band) => band.name === name)?.from_dba;
-  return quiet(`Wakes from ${from("wakes")} dBA at the pillow (a yardstick of the practice), heard awake from ${from("heard awake")} dBA, below that faint. Rings are of open air in steps of 5 dBA; walls and doors take off, as the table has it.`);
+  return quiet(`Wakes from ${from("wakes")} dBA at the pillow (a yardstick of the practice), heard awake from ${from("heard awake")} dBA, below that faint: on the drawing △ is heard awake only, ✕ faint. Levels are rounded down. Rings are of open air in steps of 5 dBA; walls and doors take off, as the table has it.`);
 }
 
 /** @param {Desk} desk @param {LevelHeard[]} list @param {string} label */
@@ -50,7 +50,7 @@ function levels(desk, list, label) {
     const [loudest] = heard.from;
     return h("tr", { class: desk.selection.ids.has(heard.thing) ? "chosen" : "" },
       h("th", { scope: "row" }, link(nameIn(desk, heard.thing), () => point(desk, heard.thing)), h("small", {}, desk.store.plan.levels.length > 1 ? desk.store.plan.levels.find((level) => level.id === heard.level)?.name ?? "" : "")),
-      h("td", {}, heard.dba === null ? "not heard" : h("b", {}, `${heard.dba.toFixed(0)} dBA`), h("small", {}, heard.dba === null ? "no sounder" : BANDS[heard.band])),
+      h("td", {}, heard.dba === null ? "not heard" : h("b", {}, `${Math.floor(heard.dba)} dBA`), h("small", {}, heard.dba === null ? "no sounder" : BANDS[heard.band])),
       h("td", {}, loudest ? nameIn(desk, loudest.device) : "—", loudest ? h("small", {}, `${feetIn(desk, loudest.feet)}${loudest.loss_db > 0.05 ? `, −${loudest.loss_db.toFixed(0)} dB by ${loudest.through.length ? namesIn(desk, loudest.through) : "floors"}` : ", nothing between"}`) : null));
   }));
 }

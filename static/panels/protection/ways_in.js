@@ -104,7 +104,7 @@ function unseenWords(desk, answer, one) {
 /** @param {Desk} desk @param {ProtectionAnswer} answer @param {ArmingState} state @param {string} chosen @param {(opening: string, goal: string) => void} choose */
 function everyOpening(desk, answer, state, chosen, choose) {
   const rows = worstFirst(answer, state);
-  const told = (/** @type {WayIn["stay"]["first"]} */ notice) => (notice ? [nameIn(desk, notice.device), h("small", {}, `${HOW[notice.how] ?? notice.how}, ${feetIn(desk, notice.feet)}`)] : ["nobody"]);
+  const told = (/** @type {WayIn["stay"]["first"]} */ notice) => (notice ? [nameIn(desk, notice.device), h("small", {}, `${HOW[notice.how] ?? notice.how}, ${notice.feet < 0.05 ? "at the opening" : feetIn(desk, notice.feet)}`)] : ["nobody"]);
   return h("details", { class: "every-way", open: true }, h("summary", {}, "Every opening, its longest way unseen"), table("Ways in by opening", ["From", "First", "Second"], rows.map((way) => {
     const opening = answer.states.openings.find((entry) => entry.id === way.opening);
     return h("tr", { class: way.opening === chosen ? "chosen" : "", "data-thing": way.opening },
