@@ -19,7 +19,7 @@ import { patchChildren } from "./patch.js";
 import { drawFloors, drawRooms } from "./rooms.js";
 import { make } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
-import { placeNames, placeTags } from "./tags.js";
+import { placeNames, placeTags, symbolBoxes } from "./tags.js";
 import { drawGhost, drawWalls } from "./walls.js";
 
 const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "signs", "rooms", "proof-over", "devices", "marks", "handles"];
@@ -82,13 +82,13 @@ export class Drawing {
     this.#layer("grid", [view.scale, view.origin, view.size.width, view.size.height, units], () => drawGrid(view, units));
     this.#layer("ghost", [below?.walls, level.id], () => (below ? [drawGhost(below.walls ?? [])] : []));
     this.#layer("floors", [faces, level.id], () => drawFloors(faces.find((entry) => entry.id === level.id)?.faces ?? []));
-    this.#layer("fixtures", [level.fixtures, zoomed], () => drawObstructions(level, view.scale));
     this.#layer("signs", [level.fixtures], () => drawSigns(level));
     this.#layer("walls", [level.walls, level.openings], () => drawWalls(level));
     this.#layer("openings", [level.walls, level.openings, rooms], () => drawOpenings(level, sidesOf(level, rooms, faces)));
     // Names keep their places while a device is dragged past them: they are laid out for the plan as committed.
     const committed = store.committedLevel;
     const { shifts, boxes } = this.#laidOut([committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
+    this.#layer("fixtures", [level.fixtures, zoomed, boxes], () => drawObstructions(level, view.scale, [...boxes, ...symbolBoxes(committed, view.scale)]));
     this.#layer("rooms", [level.rooms, rooms, zoomed, units, shifts], () => drawRooms(level, rooms, units, view.scale, shifts));
     this.#layer("devices", [level.devices, zoomed, boxes], () => drawDevices(level, tables, placeTags(level, boxes, tables, view.scale)));
     this.#overlay();

@@ -3,10 +3,12 @@
  */
 
 /** @import { Fixture, FixtureKind, Level } from "../plan/types.js" */
+/** @import { Box } from "./tags.js" */
 
 import { boxOf } from "../geometry/points.js";
 import { middleOf } from "../plan/lookup.js";
 import { make, onPaper, through } from "./svg.js";
+import { overlap } from "./tags.js";
 
 /** @typedef {Exclude<FixtureKind, "obstruction">} PointKind */
 
@@ -21,9 +23,9 @@ const SIGN_SHAPES = {
 /** @type {Partial<Record<PointKind, string>>} */
 const SIGN_LETTERS = { light_switch: "S", chime: "CH", bed: "BED" };
 
-/** @param {Level} level @param {number} scale px a foot */
-export function drawObstructions(level, scale) {
-  return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale)] : []));
+/** @param {Level} level @param {number} scale px a foot @param {Box[]} taken what stands where, in pixels: no label goes under it */
+export function drawObstructions(level, scale, taken) {
+  return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale, taken)] : []));
 }
 
 /** @param {Level} level */
@@ -31,18 +33,20 @@ export function drawSigns(level) {
   return (level.fixtures ?? []).flatMap((fixture) => (fixture.at ? [drawSign(fixture)] : []));
 }
 
-/** @param {Fixture} fixture @param {number} scale */
-function drawObstruction(fixture, scale) {
+/** @param {Fixture} fixture @param {number} scale @param {Box[]} taken */
+function drawObstruction(fixture, scale, taken) {
   const ring = fixture.polygon ?? [];
   const box = boxOf(ring);
   const room = box ? (box.right - box.left) * scale : 0;
   const label = fixture.label ?? "";
-  const fits = label && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
+  const middle = middleOf(ring);
+  const own = { x: middle[0] * scale, y: -middle[1] * scale, w: label.length * 5.2, h: 12 };
+  const fits = label && !taken.some((other) => overlap(own, other) > 0) && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
   const hanging = (fixture.base ?? 0) > 0.01;
   return make("g", { class: `fixture obstruction${hanging ? " hanging" : ""}`, "data-id": fixture.id, "data-family": "fixtures" }, [
     make("title", {}, [label || `Obstruction ${fixture.id}`]),
     make("path", { class: "body", d: through(ring, true) }),
-    ...(fits ? [onPaper(middleOf(ring), [make("text", { class: "small-word", y: 3.5 }, [label])])] : []),
+    ...(fits ? [onPaper(middle, [make("text", { class: "small-word", y: 3.5 }, [label])])] : []),
   ]);
 }
 

@@ -24,7 +24,8 @@ export function drawRooms(level, answers, units, scale, shifts) {
   return (level.rooms ?? []).map((room) => {
     const label = roomLabel(room, answers.find((entry) => entry.id === room.id), units, scale);
     const shift = shifts.get(room.id) ?? 0;
-    const lines = label.lines.map((word, i) => make("text", { class: "room-name", "font-size": label.size, y: shift + i * (label.size + 1) }, [word]));
+    const turn = label.turned ? `translate(${label.size / 3} ${shift}) rotate(-90)` : null;
+    const lines = label.lines.map((word, i) => make("text", { class: "room-name", "font-size": label.size, y: (label.turned ? 0 : shift) + i * (label.size + 1), transform: turn }, [word]));
     if (label.area) lines.push(make("text", { class: "room-area", "font-size": label.size - 1.5, y: shift + label.lines.length * (label.size + 1) }, [label.area]));
     return onPaper(room.at, [
       make("rect", { class: "reach-area", x: -Math.max(label.width, 24) / 2, y: shift - label.size, width: Math.max(label.width, 24), height: Math.max(label.height, 24) }),
@@ -36,7 +37,7 @@ export function drawRooms(level, answers, units, scale, shifts) {
 /**
  * A room's words as they are laid out, in pixels; `free` is how far they may move up or down and stay in the room.
  * @param {Room} room @param {RoomAnswer | undefined} answer @param {"imperial" | "metric"} units @param {number} scale px a foot
- * @returns {{lines: string[], area: string, size: number, width: number, height: number, free: number}}
+ * @returns {{lines: string[], area: string, size: number, width: number, height: number, free: number, turned: boolean}} `turned`: the room is too narrow, its name reads upward
  */
 export function roomLabel(room, answer, units, scale) {
   const box = answer?.outline?.length ? boxOf(answer.outline.flat()) : null;
@@ -46,7 +47,10 @@ export function roomLabel(room, answer, units, scale) {
   const area = answer && wide > 60 && scale > 9 && high > 40 ? areaText(answer.area_sqft, units) : "";
   const width = Math.max(0, ...lines.map((line) => line.length * size * LETTER), area.length * (size - 1.5) * 0.55);
   const height = (lines.length + (area ? 1 : 0)) * (size + 1);
-  return { lines, area, size, width, height, free: Math.max(0, high / 2 - height - 4) };
+  if (width > wide - 4 && lines.length === 1 && high > width) {
+    return { lines, area: "", size, width: size + 2, height: width, free: Math.max(0, (high - width) / 2 - 4), turned: true };
+  }
+  return { lines, area, size, width, height, free: Math.max(0, high / 2 - height - 4), turned: false };
 }
 
 /** A name broken into lines that fit. @param {string} name @param {number} wide px @param {number} size px */

@@ -64,21 +64,22 @@ export function placeNames(level, answers, units, scale) {
   for (const room of level.rooms ?? []) {
     const label = roomLabel(room, answers.find((entry) => entry.id === room.id), units, scale);
     const [x, y] = onScreen(room.at, scale);
+    const middle = label.turned ? 0 : label.height / 2 - label.size;
     let [best, least] = [0, Infinity];
     for (const [i, shift] of [0, 18, -18, 34, -34, 50, -50].entries()) {
       if (Math.abs(shift) > label.free) continue;
-      const box = { x, y: y + shift + label.height / 2 - label.size, w: label.width, h: label.height };
+      const box = { x, y: y + shift + middle, w: label.width, h: label.height };
       const cost = symbols.reduce((sum, other) => sum + overlap(box, other), 0) + i * 6;
       if (cost < least) [least, best] = [cost, shift];
     }
     shifts.set(room.id, best);
-    boxes.push({ x, y: y + best + label.height / 2 - label.size, w: label.width, h: label.height });
+    boxes.push({ x, y: y + best + middle, w: label.width, h: label.height });
   }
   return { shifts, boxes };
 }
 
-/** @param {Level} level @param {number} scale @returns {Box[]} */
-function symbolBoxes(level, scale) {
+/** Where symbols and signs stand. @param {Level} level @param {number} scale px a foot @returns {Box[]} */
+export function symbolBoxes(level, scale) {
   const size = SYMBOL * markShare(scale);
   return [
     ...(level.devices ?? []).map((device) => boxAt(device.at, scale, size)),
@@ -102,7 +103,7 @@ function boxOfTag(x, y, place, w, share) {
 }
 
 /** Area that two boxes share. @param {Box} one @param {Box} two */
-function overlap(one, two) {
+export function overlap(one, two) {
   const wide = (one.w + two.w) / 2 - Math.abs(one.x - two.x);
   const high = (one.h + two.h) / 2 - Math.abs(one.y - two.y);
   return wide > 0 && high > 0 ? wide * high : 0;
