@@ -10,6 +10,7 @@ import pytest
 from app.geometry.scene import compile_level
 from app.plan.model import Plan
 from app.plan.reading import plan_from, plan_value, read_plan_file
+from app.proposal.draft import draft_plan
 from app.review.check import check_plan
 from app.storage.samples import sample_files
 
@@ -57,6 +58,7 @@ DRAWN_WITH = {
         no_contact=frozenset(("win-bed3",)),
     ),
 }
+BARE = "fernhollow-bare"  # walls and furniture alone, to try the first pass on
 each_sample = pytest.mark.parametrize("stem", sorted(DRAWN_WITH))
 
 
@@ -71,7 +73,18 @@ def check_of(stem: str) -> dict:
 
 
 def test_every_sample_is_spoken_of_here():
-    assert {path.stem for path in sample_files()} == set(DRAWN_WITH)
+    assert {path.stem for path in sample_files()} == set(DRAWN_WITH) | {BARE}
+
+
+def test_the_bare_house_goes_to_no_must_by_one_first_pass():
+    plan = plan_of(BARE)
+    assert not any(level.devices for level in plan.levels)
+    assert check_of(BARE)["summary"]["uncovered"] == check_of(BARE)["summary"]["panes"] == 27
+    draft = draft_plan(plan)
+    summary = check_plan(draft.plan)["summary"]
+    assert summary["covered"] == 27
+    assert summary["must"] == 0
+    assert draft.proof.optimal
 
 
 @each_sample
