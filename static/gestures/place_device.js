@@ -8,7 +8,7 @@
 
 import { drawDevice } from "../drawing/devices.js";
 import { addThings } from "../plan/edits.js";
-import { kindOf, newId, unitsOf } from "../plan/lookup.js";
+import { kindOf, newId, nextLabel, unitsOf } from "../plan/lookup.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
 import { snapMarks } from "./field.js";
@@ -29,7 +29,7 @@ export function placeDevice(desk, kindName) {
     const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
     const { snapped, keys } = spot.free ? { snapped: { at: spot.at, kind: /** @type {const} */ ("free"), words: "", guides: [] }, keys: {} } : placeFor(spot.at, kind, desk.store.committedLevel, faces, desk.view.scale);
     const id = held?.id ?? newId(desk.store.plan, kind.abbreviation.toLowerCase());
-    held = { ...(kind.faces ? { facing: desk.tools.facing } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: labelFor(desk, kind.abbreviation) };
+    held = { ...(kind.faces ? { facing: desk.tools.facing } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: nextLabel(desk.store.plan, kind.abbreviation) };
     if (held.facing != null) desk.tools.facing = held.facing;
     desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
     tell(snapped.words);
@@ -75,11 +75,3 @@ export function placeDevice(desk, kindName) {
 
 /** @param {number} feet */
 const round = (feet) => Math.round(feet * 1e4) / 1e4;
-
-/** The next free tag of a kind: GB-3. @param {Desk} desk @param {string} abbreviation */
-export function labelFor(desk, abbreviation) {
-  const used = new Set(desk.store.plan.levels.flatMap((level) => (level.devices ?? []).map((device) => device.label)));
-  let number = 1;
-  while (used.has(`${abbreviation}-${number}`)) number++;
-  return `${abbreviation}-${number}`;
-}

@@ -5,6 +5,7 @@
 
 /** @import { Desk } from "../desk.js" */
 
+import { kindOf, nextLabel } from "../plan/lookup.js";
 import { askContacts } from "../server/first_pass.js";
 import { withProposal } from "./first_pass.js";
 import { h } from "./html.js";
@@ -36,7 +37,7 @@ export function allContacts(desk) {
       told.textContent = taken.length ? `${taken.length} ${taken.length === 1 ? "contact" : "contacts"} put: ${place}. Undo takes them back.` : "Nothing to put: every opening there that opens outdoors has its contact.";
       if (!taken.length) return;
       let plan = desk.store.plan;
-      for (const proposal of taken) plan = withProposal(plan, proposal);
+      for (const { level, device } of taken) plan = withProposal(plan, { level, device: { ...device, label: nextLabel(plan, kindOf(desk.tables, device.kind).abbreviation) } });
       desk.store.commit(`Put ${taken.length} contacts`, plan);
     } catch (trouble) {
       told.textContent = `No contacts put: ${trouble instanceof Error ? trouble.message : "something went wrong"}.`;

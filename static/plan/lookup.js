@@ -75,6 +75,14 @@ export function kindOf(tables, kind) {
 /** What a device is called on the drawing. @param {Device} device @param {Tables} tables */
 export const tagOf = (device, tables) => device.label || `${kindOf(tables, device.kind).abbreviation} ${device.id}`;
 
+/** The next free tag of a kind: GB-3. @param {Plan} plan @param {string} abbreviation */
+export function nextLabel(plan, abbreviation) {
+  const used = new Set(plan.levels.flatMap((level) => (level.devices ?? []).map((device) => device.label)));
+  let number = 1;
+  while (used.has(`${abbreviation}-${number}`)) number++;
+  return `${abbreviation}-${number}`;
+}
+
 /** What a thing is called in a sentence. @param {Found} found @param {Tables} tables */
 export function nameOf(found, tables) {
   switch (found.family) {
