@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, Path, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import Response
 
 from app.web.answers import CheckAnswer, TrialAnswer, described, of_type, plan_body, refusals, trial_body
@@ -50,9 +50,14 @@ async def try_device(request: Request, plan_id: PlanId) -> Response:
 
 @router.get(
     "/api/plans/{plan_id}/levels/{level_id}/overlay.svg",
-    responses=of_type("image/svg+xml", "the overlay") | refusals(404),
+    responses=of_type("image/svg+xml", "the overlay") | refusals(404, 422),
 )
-async def draw_overlay(request: Request, plan_id: PlanId, level_id: LevelId) -> Response:
+async def draw_overlay(
+    request: Request,
+    plan_id: PlanId,
+    level_id: LevelId,
+    scale: Annotated[float | None, Query(ge=0.01, le=10_000, description="zoom in pixels a foot")] = None,
+) -> Response:
     """The coverage of a level, drawn."""
-    revision, answer = await stored_work(request, plan_id, "overlay", {"level": level_id})
+    revision, answer = await stored_work(request, plan_id, "overlay", {"level": level_id, "scale": scale})
     return Response(answer, media_type="image/svg+xml", headers={"ETag": tag_of(revision)})

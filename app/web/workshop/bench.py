@@ -89,9 +89,11 @@ class KeptBench:
         """Arming states, entry paths, ways in and sound, as JSON."""
         return self._once(("protection", ""), lambda: as_json(protection(self.bench.house)))
 
-    def overlay(self, level: str) -> bytes:
-        """The overlay of a level as it stands, as SVG; raises ``LevelMissing``."""
+    def overlay(self, level: str, scale: float | None = None) -> bytes:
+        """The overlay of a level as it stands, as SVG; ``scale`` as in ``trial``; raises ``LevelMissing``."""
         found = self._level(level)
+        if scale is not None:
+            return self._drawn(found, self._standing(found), scale=scale).encode()
         return self._once(("overlay", level), lambda: self._drawn(found, self._standing(found)).encode())
 
     def picture(self) -> bytes:
