@@ -67,7 +67,7 @@ class KeptBench:
         return as_json(try_pulls(self.plan, house.scenes, found.id, Device.model_validate(device)))
 
     def sheets(self, **choices: Any) -> bytes:
-        """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``, no paper the usual one."""
+        """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``, no paper: the usual."""
         return as_json(sheet_context(self.plan, self.checked, **self._with_paper(choices)))
 
     def pdf(self, **choices: Any) -> bytes:
