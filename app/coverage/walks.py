@@ -21,6 +21,7 @@ from app.geometry.bodies import FloatArray
 from app.geometry.scene import LevelScene
 
 STAIR_SLOPE = 1.63  # ft walked a foot of rise: steps of 7 3/4 by 10 in, IRC R311.7.5, from memory
+_OVERLAP = 1.0  # sq ft that rooms of two levels share where stairs lead from one to the other
 
 
 @dataclass(frozen=True)
@@ -86,19 +87,56 @@ class WalkGraph:
             floor.goals.setdefault(face, []).append((node, at))
 
     def _link_stairs(self) -> dict[Node, list[tuple[Node, float]]]:
-        """Stairs lead from a stair room to the one that lies over it, on the next level up."""
+        """Stairs lead from a stair room to the one that lies over it on the next level up.
+
+        A stair room with none over or under it, as where stairs rise from an open hall, leads to the free floor
+        nearest its middle of the room that most of it lies over or under.
+        """
         links: dict[Node, list[tuple[Node, float]]] = {}
         order = sorted(self._floors.values(), key=lambda floor: floor.scene.level.elevation)
         for low, high in pairwise(order):
-            rise = high.scene.level.elevation - low.scene.level.elevation
-            for (room, face), (over, above) in ((a, b) for a in low.stairs for b in high.stairs):
-                outlines = low.scene.faces.outline[face], high.scene.faces.outline[above]
-                if shapely.intersection(*outlines).area < 1.0:
-                    continue
-                foot, head = self._stair_node(low, room, face), self._stair_node(high, over, above)
-                links.setdefault(foot, []).append((head, rise * STAIR_SLOPE))
-                links.setdefault(head, []).append((foot, rise * STAIR_SLOPE))
+            feet = STAIR_SLOPE * (high.scene.level.elevation - low.scene.level.elevation)
+            for foot, head in self._flights(low, high):
+                links.setdefault(foot, []).append((head, feet))
+                links.setdefault(head, []).append((foot, feet))
         return links
+
+    def _flights(self, low: WalkingFloor, high: WalkingFloor) -> list[tuple[Node, Node]]:
+        """The feet and heads of the stairs between two levels."""
+        pairs = [
+            (a, b)
+            for a in low.stairs
+            for b in high.stairs
+            if shapely.intersection(low.scene.faces.outline[a[1]], high.scene.faces.outline[b[1]]).area >= _OVERLAP
+        ]
+        flights = [(self._stair_node(low, *a), self._stair_node(high, *b)) for a, b in pairs]
+        flights += [
+            (self._stair_node(low, *room), head)
+            for room in low.stairs
+            if all(room != a for a, _ in pairs) and (head := self._open_end(low, room, high)) is not None
+        ]
+        flights += [
+            (foot, self._stair_node(high, *room))
+            for room in high.stairs
+            if all(room != b for _, b in pairs) and (foot := self._open_end(high, room, low)) is not None
+        ]
+        return flights
+
+    def _open_end(self, floor: WalkingFloor, stair: tuple[str, int], other: WalkingFloor) -> Node | None:
+        """Where a stair room's flight ends on a level that has no stair room for it, or None where no floor is."""
+        outline = floor.scene.faces.outline[stair[1]]
+        shared = shapely.area(shapely.intersection(other.scene.faces.outline, outline))
+        if not len(shared) or shared.max() < _OVERLAP:
+            return None
+        middle = floor.ground[stair[1]].representative_point()
+        snapped = other.snap((middle.x, middle.y), int(shared.argmax()))
+        if snapped is None:
+            return None
+        face, at = snapped
+        node: Node = ("stair", f"{stair[0]} on {other.level}", face, 0)
+        self._place[node] = (other.level, at)
+        other.goals.setdefault(face, []).append((node, at))
+        return node
 
     def _stair_node(self, floor: WalkingFloor, room: str, face: int) -> Node:
         node = ("stair", room, face, 0)

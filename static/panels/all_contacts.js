@@ -34,7 +34,7 @@ export function allContacts(desk) {
       const { proposals } = await askContacts(desk.planId);
       const taken = proposals.filter((proposal) => where.value === HOUSE || proposal.room === where.value);
       const place = where.selectedOptions[0]?.textContent ?? "";
-      told.textContent = taken.length ? `${taken.length} ${taken.length === 1 ? "contact" : "contacts"} put: ${place}. Undo takes them back.` : "Nothing to put: every opening there that opens outdoors has its contact.";
+      told.textContent = taken.length ? `${taken.length} ${taken.length === 1 ? "contact" : "contacts"} put: ${place}. Undo takes them back.` : "Nothing to put: every opening there that opens outdoors has its contact, or is accepted without.";
       if (!taken.length) return;
       let plan = desk.store.plan;
       for (const { level, device } of taken) plan = withProposal(plan, { level, device: { ...device, label: nextLabel(plan, kindOf(desk.tables, device.kind).abbreviation) } });

@@ -97,7 +97,7 @@ function asField(value, given, units) {
     case "numbers": return { ...base, type: "text", value: given === undefined ? "" : shown(value, given, units), usual, unit: unitOf(value, units), why: (text) => whyNoNumbers(value, String(text), units) };
     default: return value.unit === "ft"
       ? { ...base, type: "length", value: given ?? null, usual, low: value.low, high: value.high }
-      : { ...base, type: "number", value: given ?? null, usual, low: value.low, high: value.high, unit: value.unit };
+      : { ...base, type: "number", value: given ?? null, usual, low: value.low, high: value.high, unit: unitOf(value, units) };
   }
 }
 
@@ -105,7 +105,10 @@ function asField(value, given, units) {
 const labelOf = (value) => value.key.split(".").slice(1).join(" ").replaceAll("_", " ");
 
 /** @param {DesignValue} value @param {"imperial" | "metric"} units */
-const unitOf = (value, units) => (value.unit === "ft" && units === "metric" ? "m" : value.unit);
+function unitOf(value, units) {
+  if (labelOf(value).endsWith(value.unit)) return "";
+  return value.unit === "ft" && units === "metric" ? "m" : value.unit;
+}
 
 /** A value as people read it. @param {DesignValue} value @param {unknown} given @param {"imperial" | "metric"} units */
 function shown(value, given, units) {

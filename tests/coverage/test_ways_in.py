@@ -168,6 +168,26 @@ def test_stairs_link_rooms_that_lie_over_each_other():
     assert walk["feet"] == pytest.approx(flat + 10 * STAIR_SLOPE, abs=1e-3)
 
 
+def test_stairs_that_rise_from_an_open_room_lead_to_the_room_over_it():
+    house = SoundHouse().upper().change("study", use="office").change("loft", use="bedroom")
+    level = house.value["levels"][1]
+    level["walls"] += [
+        {"id": "u8", "a": [20, 18], "b": [32, 18]},
+        {"id": "u9", "a": [20, 18], "b": [20, 24]},
+    ]
+    level["openings"].append({"id": "U1", "wall": "u8", "kind": "cased", "offset": 4, "width": 3})
+    level["rooms"].append({"id": "landing", "name": "Stairs", "use": "stairs", "at": [26, 21]})
+    walk = way(house, "W1", "loft")
+    assert [leg["level"] for leg in walk["legs"]] == ["L1", "L2"]
+    foot, head = walk["legs"][0]["points"][-1], walk["legs"][1]["points"][0]
+    assert foot == pytest.approx(head, abs=1e-3)  # the floor below is free there: straight under the head
+    assert walk["legs"][1]["before_ft"] == pytest.approx(
+        sum(math.dist(*ends) for ends in zip(walk["legs"][0]["points"], walk["legs"][0]["points"][1:], strict=False))
+        + 10 * STAIR_SLOPE,
+        abs=1e-3,
+    )
+
+
 def test_without_stairs_the_upper_floor_is_not_reached():
     house = SoundHouse().upper().change("loft", use="bedroom")
     assert "loft" not in {one["goal"] for one in answer(house)["ways_in"]}

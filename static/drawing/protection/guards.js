@@ -9,12 +9,13 @@
 /** @import { Spot } from "./labels.js" */
 
 import { between, direction, inside, leftOf, plus, times } from "../../geometry/points.js";
+import { wallOf } from "../../plan/lookup.js";
 import { make, onPaper, segment, through } from "../svg.js";
 import { hatches } from "./hatches.js";
 import { Places, sign, signNear, widthOf } from "./labels.js";
 import { WATCHES } from "./watch_marks.js";
 
-const OUT = 17; // px from an opening to its mark
+const OUT = 12; // px from a wall's face to an opening's mark
 
 /** @typedef {{answer: ProtectionAnswer, check: CheckAnswer | null, level: Level, state: ArmingState, chosen: Set<string>, view: View}} Seen */
 
@@ -36,7 +37,7 @@ export function drawGuards(seen) {
   const openings = answer.states.openings.filter((opening) => opening.level === level.id);
   const faces = check?.levels?.find((entry) => entry.id === level.id)?.faces ?? [];
   const places = new Places(view);
-  const marks = openings.map((opening) => drawOpening(opening, state, faces, places));
+  const marks = openings.map((opening) => drawOpening(opening, thicknessAt(level, opening.id), state, faces, places));
   return [
     make("g", { class: "guard-lines" }, openings.flatMap((opening) => linesOf(opening, level, state, chosen.has(opening.id)))),
     ...marks,
@@ -55,12 +56,18 @@ function linesOf(opening, level, state, chosen) {
   });
 }
 
-/** @param {OpeningStates} opening @param {ArmingState} state @param {Point[][]} faces @param {Places} places */
-function drawOpening(opening, state, faces, places) {
+/** @param {Level} level @param {string} id of an opening @returns {number} feet */
+function thicknessAt(level, id) {
+  const opening = level.openings?.find((entry) => entry.id === id);
+  return (opening && wallOf(level, opening.wall)?.thickness) ?? 0.375;
+}
+
+/** @param {OpeningStates} opening @param {number} thick of its wall, ft @param {ArmingState} state @param {Point[][]} faces @param {Places} places */
+function drawOpening(opening, thick, state, faces, places) {
   const watch = WATCHES[opening[state]];
   const [a, b] = opening.segment;
   const middle = between(a, b, 0.5);
-  const by = places.forMark(10, markSpots(middle, outward(a, b, faces), direction(a, b))).by;
+  const by = places.forMark(10, markSpots(middle, outward(a, b, faces), direction(a, b), (thick / 2) * places.view.scale + OUT)).by;
   const words = opening[state] === "at the opening" ? [] : signNear(places, plus(middle, times([by[0], -by[1]], 1 / places.view.scale)), watch.words, watch.kind);
   return make("g", { class: `guarded watch-${watch.kind}` }, [
     make("path", { class: "bar", d: segment(a, b) }),
@@ -81,10 +88,10 @@ function outward(a, b, faces) {
   return faces.some((face) => inside(probe, face)) ? times(left, -1) : left;
 }
 
-/** Outside an opening, farther out or along it where something lies there. @param {Point} at @param {Point} out @param {Point} along @returns {[Spot, ...Spot[]]} */
-function markSpots(at, out, along) {
+/** Outside an opening, farther out or along it where something lies there. @param {Point} at @param {Point} out @param {Point} along @param {number} near px @returns {[Spot, ...Spot[]]} */
+function markSpots(at, out, along, near) {
   const spot = (/** @type {number} */ far, /** @type {number} */ aside) => ({ at, by: /** @type {Point} */ ([out[0] * far + along[0] * aside, -out[1] * far - along[1] * aside]) });
-  return [spot(OUT, 0), ...[20, -20, 36, -36].map((aside) => spot(OUT, aside)), spot(OUT + 18, 0), ...[20, -20].map((aside) => spot(OUT + 18, aside))];
+  return [spot(near, 0), ...[20, -20, 36, -36].map((aside) => spot(near, aside)), spot(near + 18, 0), ...[20, -20].map((aside) => spot(near + 18, aside))];
 }
 
 /** A room's words where they have room in it. @param {RoomStates} room @param {Seen} seen @param {Places} places */
