@@ -37,7 +37,7 @@ def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
         )
     face, room = listening.face_of_pane(verdict.pane), listening.room_of_pane(verdict.pane)
     alone = room is not None and all(one.eye is None or listening.face_of(one) != face for one in listening.proofs)
-    reason = _nothing(listening, verdict.pane, proof)
+    reason = _nothing(listening, verdict.pane, proof, alone)
     return (
         f"Nobody listens in {room}; to the nearest, {name}, {reason}."
         if alone
@@ -65,20 +65,23 @@ def _missing(listening: Listening, pane: int, proof: GlassProof) -> Iterator[str
             yield f"part is hidden by {listed(hiders)}"
 
 
-def _nothing(listening: Listening, pane: int, proof: GlassProof) -> str:
-    """What keeps a detector from all of a pane."""
+def _nothing(listening: Listening, pane: int, proof: GlassProof, alone: bool) -> str:
+    """What keeps a detector from all of a pane; of one in another room it is enough that it is too far."""
     assert proof.eye is not None
     view = proof.views.get(pane)
     if view is not None and view.edge_on:
         return "it is edge-on: the detector lies in the plane of the glass"
     far, near = listening.distances(pane, proof.eye)
+    too_far = near >= proof.reach
+    beyond = listening.length(near - proof.reach)
+    over = f"even its nearest point is {beyond} beyond the {listening.length(proof.reach)} range"
+    if too_far and alone:
+        return over
     hiders = _hiders(listening, pane, proof.eye, far)
     hidden = f"it is hidden by {listed(hiders)}" if hiders else ""
-    if near < proof.reach:
-        return hidden or "only a sliver of it is within reach"
-    over = listening.length(near - proof.reach)
-    too_far = f"even its nearest point is {over} beyond the {listening.length(proof.reach)} range"
-    return f"{too_far} and {hidden}" if hidden else too_far
+    if too_far:
+        return f"{over} and {hidden}" if hidden else over
+    return hidden or "only a sliver of it is within reach"
 
 
 def _hiders(listening: Listening, pane: int, eye: Eye, far: float) -> list[str]:
