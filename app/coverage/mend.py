@@ -16,6 +16,8 @@ from shapely.geometry.base import BaseGeometry
 
 from app.coverage.glass import TOLERANCE, GlassProof, PaneVerdict
 from app.coverage.listening import Listening, listed
+from app.geometry.eye import Eye
+from app.geometry.shadows import pane_views
 from app.geometry.vantage import vantage_region
 
 LONGEST_MOVE = 12.0  # ft: a longer move is another detector, not a move
@@ -101,12 +103,15 @@ class Mender:
         region = self._region(pane, proof)
         if region.is_empty:
             return None
-        kept = self._kept.get(proof.device, [])
-        keeping = region
-        for other in kept:
-            keeping = shapely.intersection(keeping, self._region(other, proof))
-        lost = keeping.area < _CLEARANCE**2
-        move = _shortest(proof, region if lost else keeping)
+        kept, lost = self._kept.get(proof.device, []), False
+        move = _shortest(proof, region)
+        # The shortest move mostly keeps the other panes; only where it does not is it sought among those that do.
+        if kept and move is not None and not self._keeps(proof, move, kept):
+            keeping = region
+            for other in kept:
+                keeping = shapely.intersection(keeping, self._region(other, proof))
+            lost = keeping.area < _CLEARANCE**2
+            move = move if lost else _shortest(proof, keeping)
         if move is None or math.hypot(*move) > LONGEST_MOVE:
             return None
         names = [self.listening.scene.panes.name[other] for other in kept] if lost else []
@@ -114,6 +119,14 @@ class Mender:
         if names:
             words += f"; that loses {listed([self.listening.name(name) for name in names])}, so add a detector there"
         return Mend(proof.device, move, words, tuple(names))
+
+    def _keeps(self, proof: GlassProof, move: tuple[float, float], kept: Sequence[int]) -> bool:
+        """Whether a moved detector still covers some panes."""
+        assert proof.eye is not None
+        scene = self.listening.scene
+        eye = Eye(proof.eye.x + move[0], proof.eye.y + move[1], proof.eye.z)
+        seen = {view.pane: view.fraction for view in pane_views(scene.panes, scene.bodies, eye, proof.reach)}
+        return all(seen.get(pane, 0.0) >= self.listening.required - TOLERANCE for pane in kept)
 
     @cached_property
     def _kept(self) -> dict[str, list[int]]:

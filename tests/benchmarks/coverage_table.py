@@ -17,6 +17,7 @@ from pathlib import Path
 
 import numpy as np
 
+from app.collector import collect_rarely
 from app.coverage.glass import judge_pane, prove_glass
 from app.plan.model import Device
 from app.plan.reading import plan_from
@@ -32,6 +33,7 @@ RATIO_MOVES = 5
 
 
 def main(sizes: list[str]) -> None:
+    collect_rarely()  # as the program's own processes do
     print(f"{_processor()}, {os.cpu_count()} cores, Python {platform.python_version()}; processor time\n")
     print(
         "| plan | walls | panes | compile ms | one detector moved, its panes: median / p95 ms "

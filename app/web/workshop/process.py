@@ -11,6 +11,7 @@ import sys
 import traceback
 from typing import BinaryIO
 
+from app.collector import collect_rarely
 from app.plan.faults import PlanRefused
 from app.web.json_bytes import as_json
 from app.web.workshop.bench import Bench, LevelMissing
@@ -25,6 +26,7 @@ def main() -> None:
     orders, replies = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # nothing printed by a library comes between the replies
     _bound_memory()
+    collect_rarely()
     bench, seconds = Bench(most=int(sys.argv[1])), float(sys.argv[2])
     _send(replies, "done", b"")
     while lengths := orders.read(LENGTHS.size):
