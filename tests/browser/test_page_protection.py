@@ -141,6 +141,19 @@ def test_the_views_are_reached_by_arrow_keys(open_plan: Any) -> None:
     expect(house.page.get_by_role("tab", selected=True)).to_have_text("Ways in")
 
 
+@pytest.mark.parametrize("width", [1440, 390])
+@pytest.mark.parametrize("view", ["guards", "entry", "ways", "sound", "practice", "findings"])
+def test_axe_finds_nothing_serious(open_plan: Any, view: str, width: int) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
+    house = open_plan(guarded_house())
+    house.page.set_viewport_size({"width": width, "height": 900})
+    panel = show(house, view)
+    panel.locator("details").evaluate_all("(all) => all.forEach((one) => (one.open = true))")
+    found = axe.Axe().run(house.page).response["violations"]
+    assert [(one["id"], one["nodes"][0]["html"]) for one in found if one["impact"] in ("serious", "critical")] == []
+    assert house.page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+
+
 def test_a_changed_practice_judges_anew_and_goes_back_to_default(open_plan: Any) -> None:
     house = open_plan(one_room(at=[24, 8]))
     assert "1 of 1 panes covered" in house.strip()

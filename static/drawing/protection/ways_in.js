@@ -35,7 +35,7 @@ export function drawWayIn(way, others, state, plan, level, view, words) {
     ...start(way, way.opening, level, "start", places),
     ...(end ? [stop(end, "◎", "goal")] : []),
     ...stops.map(({ at, text }) => stop(at, text, "notice")),
-    ...stops.flatMap(({ at, notice }) => signNear(places, at, `${words.tag(notice.device)} ${HOW[notice.how] ?? notice.how} · ${words.feet(notice.feet)}`, "noticed")),
+    ...stops.flatMap(({ at, notice }) => signNear(places, at, `${words.tag(notice.device)} ${HOW[notice.how] ?? notice.how}${notice.feet < 0.05 ? "" : ` · ${words.feet(notice.feet)}`}`, "noticed")),
     ...unseenSign(way, level, unseen, places, words),
     ...stairs(way, plan.levels, level.id, places),
   ];

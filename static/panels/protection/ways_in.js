@@ -23,10 +23,13 @@ export function waysIn(desk, redraw) {
     state = next;
     redraw();
   }), lists);
+  /** @type {string | null} the opening chosen last: it stays when another level is shown */
+  let held = null;
   /** The opening chosen on the drawing or in the table, else the worst. @param {ProtectionAnswer} answer */
   const opening = (answer) => {
-    const own = answer.ways_in.find((way) => desk.selection.ids.has(way.opening))?.opening;
-    return own ?? worstFirst(answer, state)[0]?.opening ?? null;
+    const own = answer.ways_in.find((way) => desk.selection.ids.has(way.opening)) ?? answer.ways_in.find((way) => way.opening === held);
+    held = own?.opening ?? null;
+    return held ?? worstFirst(answer, state)[0]?.opening ?? null;
   };
   const choose = (/** @type {string} */ id, /** @type {string} */ goal) => {
     goals.set(id, goal);
@@ -74,7 +77,7 @@ function worstFirst(answer, state) {
 /** The chosen way in words. @param {Desk} desk @param {WayIn} way @param {WayIn[]} own @param {ArmingState} state @param {(goal: string) => void} choose */
 function card(desk, way, own, state, choose) {
   const seen = way[state];
-  const line = (/** @type {string} */ number, /** @type {WayIn["stay"]["first"]} */ notice) => h("li", {}, h("b", {}, number), notice ? ` ${nameIn(desk, notice.device)} ${HOW[notice.how] ?? notice.how} after ${feetIn(desk, notice.feet)}` : " nobody");
+  const line = (/** @type {string} */ number, /** @type {WayIn["stay"]["first"]} */ notice) => h("li", {}, h("b", {}, number), notice ? ` ${nameIn(desk, notice.device)} ${HOW[notice.how] ?? notice.how} ${notice.feet < 0.05 ? "at the opening" : `after ${feetIn(desk, notice.feet)}`}` : " nobody");
   return h("section", { class: "one-way", "aria-label": "The chosen way in" },
     h("p", {}, h("b", {}, nameIn(desk, way.opening)), ` ${how(way)}`),
     h("label", { class: "goal" }, "to ", h("select", { onchange: (/** @type {Event} */ event) => choose(/** @type {HTMLSelectElement} */ (event.target).value) }, ...own.map((other) => h("option", { value: other.goal, selected: other === way }, `${nameIn(desk, other.goal)}, ${feetIn(desk, other.feet)}`)))),
