@@ -15,6 +15,7 @@ import { hatches } from "./hatches.js";
 import { Places, sign, signNear, widthOf } from "./labels.js";
 import { WATCHES } from "./watch_marks.js";
 
+const FAR = 7; // px a foot
 const OUT = 12; // px from a wall's face to an opening's mark
 
 /** @typedef {{answer: ProtectionAnswer, check: CheckAnswer | null, level: Level, state: ArmingState, chosen: Set<string>, view: View}} Seen */
@@ -67,15 +68,17 @@ function drawOpening(opening, thick, state, faces, places) {
   const watch = WATCHES[opening[state]];
   const [a, b] = opening.segment;
   const middle = between(a, b, 0.5);
-  const by = places.forMark(10, markSpots(middle, outward(a, b, faces), direction(a, b), (thick / 2) * places.view.scale + OUT)).by;
-  const words = opening[state] === "at the opening" ? [] : signNear(places, plus(middle, times([by[0], -by[1]], 1 / places.view.scale)), watch.words, watch.kind);
+  const by = places.forMark(10, markSpots(middle, outward(a, b, faces), direction(a, b), ((thick / 2) * places.view.scale) / places.share + OUT)).by;
+  const guarded = opening[state] === "at the opening";
+  const bare = guarded && places.view.scale < FAR; // seen from far its solid bar says enough
+  const words = guarded ? [] : signNear(places, places.onPlan({ at: middle, by }), watch.words, watch.kind);
   return make("g", { class: `guarded watch-${watch.kind}` }, [
     make("path", { class: "bar", d: segment(a, b) }),
     make("path", { class: "bar-core", d: segment(a, b) }),
-    onPaper(middle, [
+    ...(bare ? [] : [onPaper(middle, [
       make("circle", { class: "badge", cx: by[0], cy: by[1], r: 8 }),
       make("path", { class: "badge-mark", d: watch.mark, transform: `translate(${by[0].toFixed(1)} ${by[1].toFixed(1)}) scale(4.4)` }),
-    ]),
+    ])]),
     ...words,
     make("title", {}, [`${opening.id}: ${watch.words}`]),
   ]);
@@ -100,9 +103,8 @@ function roomSign(room, { level, state, answer, check }, places) {
   const rings = check?.rooms.find((entry) => entry.id === room.id)?.outline ?? [];
   if (!at || (!room.openings.length && (state === "stay" || !room.motion_fraction))) return [];
   const words = roomWords(room, answer.states.openings, state);
-  const scale = places.view.scale;
-  const half = (widthOf(words) / 2 - 4) / scale;
-  const within = (/** @type {Point} */ by) => [-half, 0, half].every((aside) => rings.some((ring) => inside([at[0] + by[0] / scale + aside, at[1] - by[1] / scale], ring)));
+  const half = widthOf(words) / 2 - 4;
+  const within = (/** @type {Point} */ [x, y]) => [-half, 0, half].every((aside) => rings.some((ring) => inside(places.onPlan({ at, by: [x + aside, y] }), ring)));
   const spots = [34, 48, -26, 62, -40, 76, -60, 92].flatMap((y) => [0, 40, -40, 75, -75].map((x) => /** @type {Point} */ ([x, y]))).filter(within);
   const spot = places.forWords(words, spots.map((by) => ({ at, by })));
   return spot ? [sign(at, words, room.openings.length && !room[state].length ? "nothing" : "room", spot.by)] : [];

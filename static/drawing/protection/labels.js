@@ -10,6 +10,10 @@ import { make, onPaper } from "../svg.js";
 
 const LETTER = 6.4; // px of an 11 px letter, bold
 const HIGH = 18; // px
+const [FULL, LEAST] = [12, 0.75]; // px a foot at which signs have their full size; the least share of it
+
+/** How much smaller signs are drawn where the zoom leaves little room. @param {number} scale px a foot */
+export const signShare = (scale) => Math.min(1, Math.max(LEAST, scale / FULL));
 
 /** @typedef {{at: Point, by: Point}} Spot a place of the plan, and pixels beside it (y downward) */
 
@@ -36,6 +40,7 @@ export class Places {
   /** @param {View} view */
   constructor(view) {
     this.view = view;
+    this.share = signShare(view.scale);
     /** @type {{left: number, right: number, top: number, bottom: number}[]} */
     this.taken = [];
     this.#keepDrawn();
@@ -73,6 +78,7 @@ export class Places {
   #first(spots, wide, high) {
     for (const spot of spots) {
       const box = this.#box(spot, wide, high);
+      if (this.#isCut(spot.at, box)) continue;
       if (this.taken.some((other) => box.left < other.right && other.left < box.right && box.top < other.bottom && other.top < box.bottom)) continue;
       this.taken.push(box);
       return spot;
@@ -80,10 +86,26 @@ export class Places {
     return null;
   }
 
+  /** Whether a box runs over the window's edge, beside a place that is in the window. @param {Point} at @param {{left: number, right: number, top: number, bottom: number}} box */
+  #isCut(at, box) {
+    const { origin, size } = this.view;
+    const { x, y } = this.view.toScreen(at);
+    if (x < 0 || y < 0 || x > size.width || y > size.height) return false;
+    return box.left + origin.x < 0 || box.top + origin.y < 0 || box.right + origin.x > size.width || box.bottom + origin.y > size.height;
+  }
+
+  /** The place of the plan at a spot. @param {Spot} spot @returns {Point} */
+  onPlan({ at, by }) {
+    const feet = this.share / this.view.scale;
+    return [at[0] + by[0] * feet, at[1] - by[1] * feet];
+  }
+
   /** @param {Spot} spot @param {number} wide @param {number} high */
   #box({ at, by }, wide, high) {
-    const [x, y] = [at[0] * this.view.scale + by[0], -at[1] * this.view.scale + by[1]];
-    return { left: x - wide, right: x + wide, top: y - high, bottom: y + high };
+    const { scale } = this.view;
+    const [x, y] = [at[0] * scale + by[0] * this.share, -at[1] * scale + by[1] * this.share];
+    const [half, tall] = [wide * this.share, high * this.share];
+    return { left: x - half, right: x + half, top: y - tall, bottom: y + tall };
   }
 }
 

@@ -58,9 +58,8 @@ function ringSign(at, ring, faces, places) {
 function levelSign(heard, check, places, chosen) {
   const words = heard.dba === null ? "✕ not heard" : `${SIGNS[heard.band]} ${Math.floor(heard.dba)} dBA`.trim();
   const rings = check?.rooms.find((entry) => entry.id === heard.thing)?.outline ?? [];
-  const { scale } = places.view;
   const spots = [/** @type {Point} */ ([0, 0]), ...about(widthOf(words))].map((by) => ({ at: heard.at, by }));
-  const own = spots.filter(({ by }) => rings.some((ring) => inside([heard.at[0] + by[0] / scale, heard.at[1] - by[1] / scale], ring)));
+  const own = spots.filter(({ by }) => rings.some((ring) => inside(places.onPlan({ at: heard.at, by }), ring)));
   const spot = places.forWords(words, own) ?? (rings.length && heard.band === "wakes" && !chosen ? null : places.forWords(words, spots));
   if (!spot) return [];
   const far = Math.hypot(...spot.by) > 30;

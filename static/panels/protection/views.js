@@ -6,6 +6,7 @@
 /** @import { Desk } from "../../desk.js" */
 /** @import { View } from "./view.js" */
 
+import { signShare } from "../../drawing/protection/labels.js";
 import { make } from "../../drawing/svg.js";
 import { Protection } from "../../server/protection.js";
 import { h } from "../html.js";
@@ -47,6 +48,7 @@ export function proofViews(desk, place, glass, practice) {
     const some = shown && answer && desk.store.draft === null ? answer : null;
     under?.replaceChildren(...(some && shown ? shown.under(some) : []));
     over?.replaceChildren(...(some && shown ? shown.over(some) : []));
+    over?.style.setProperty("--sign", String(signShare(desk.view.scale)));
     for (const layer of [under, over]) layer?.classList.toggle("out-of-date", !protection.isCurrent);
   };
   const fill = () => {
