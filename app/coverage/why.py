@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from app.coverage.glass import TOLERANCE, GlassProof, PaneVerdict
 from app.coverage.listening import Listening, listed
 from app.geometry.eye import Eye
-from app.geometry.shadows import blockers_of
+from app.geometry.shadows import PaneView, blockers_of
 
 _MOST_HIDERS = 3
 _SMALL_SHARE = 0.05
@@ -28,8 +28,7 @@ def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
         return "Nobody listens: every glass-break detector of this level lies inside a solid body."
     name = listening.name(proof.device)
     if verdict.status == "covered":
-        far = listening.length(verdict.views[proof.device].farthest)
-        return f"{name} covers it: its farthest point is {far} away, limit {listening.length(proof.reach)}."
+        return f"{name} covers {_covered(listening, verdict.views[proof.device], proof)}."
     view = verdict.views.get(proof.device)
     if view is not None and view.fraction > TOLERANCE:
         return (
@@ -43,6 +42,13 @@ def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
         if alone
         else f"{name} covers none of it: {reason}."
     )
+
+
+def _covered(listening: Listening, view: PaneView, proof: GlassProof) -> str:
+    """How much of a covered pane is reached: all of it, or the share that the practice asks for."""
+    if view.fraction < 1 - TOLERANCE:
+        return f"{_percent(view.fraction)} of it, which is what the practice asks for"
+    return f"it: its farthest point is {listening.length(view.farthest)} away, limit {listening.length(proof.reach)}"
 
 
 def _spoken_of(listening: Listening, verdict: PaneVerdict) -> GlassProof | None:
@@ -98,4 +104,6 @@ def _hiders(listening: Listening, pane: int, eye: Eye, far: float) -> list[str]:
 
 
 def _percent(share: float) -> str:
+    if share < 0.01:
+        return "less than 1 %"
     return f"{share * 100:.0f} %" if share < 0.99 else f"{min(99.9, share * 100):.1f} %"

@@ -36,6 +36,16 @@ def _number(
     return Field(strict=True, allow_inf_nan=False, ge=ge, gt=gt, le=le, lt=lt)
 
 
+def _or_none_of_them(value: Any) -> Any:
+    """A list that is null, as a device's other fields may be, holds nothing."""
+    return () if value is None else value
+
+
+def _whole(value: Any) -> Any:
+    """JSON knows no whole numbers: 2.0 says 2."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
 Id = Annotated[str, StringConstraints(strict=True, pattern=_ID)]
 Name = Annotated[str, StringConstraints(strict=True, min_length=1, max_length=120), AfterValidator(_plain)]
 Label = Annotated[str, StringConstraints(strict=True, max_length=120), AfterValidator(_plain)]
@@ -101,7 +111,7 @@ class Opening(Part):
     sill: Height = 0.0
     head: Height = 6.667
     glazed: Annotated[bool, Field(strict=True)] | None = None
-    panes: Annotated[int, Field(strict=True, ge=1, le=100)] = 1
+    panes: Annotated[int, BeforeValidator(_whole), Field(strict=True, ge=1, le=100)] = 1
     operable: Annotated[bool, Field(strict=True)] | None = None
     hinge: Literal["a", "b"] | None = None
     leaf: Literal["swing", "slide", "overhead", "fixed"] = "swing"
@@ -171,7 +181,7 @@ class Device(Part):
     height: Height | None = None
     facing: Angle | None = None
     mount: Word | None = None
-    serves: Annotated[tuple[Id, ...], Field(max_length=200)] = ()
+    serves: Annotated[tuple[Id, ...], BeforeValidator(_or_none_of_them), Field(max_length=200)] = ()
     range: Annotated[float, _number(gt=0, le=1000)] | None = None
     view_angle: Annotated[float, _number(gt=0, le=360)] | None = None
     cable: Annotated[str, StringConstraints(strict=True, max_length=40), AfterValidator(_plain)] | None = None

@@ -127,7 +127,7 @@ _MEND = {
     "string_type": "must be text in quotes",
     "bool_type": "must be true or false",
     "int_type": "must be a whole number",
-    "float_type": "must be a number, not text",
+    "float_type": "must be a number",
     "model_type": "must be an object in braces",
     "model_attributes_type": "must be an object in braces",
     "dict_type": "must be an object in braces",

@@ -11,6 +11,7 @@ from typing import Any
 from fastapi import Request
 from starlette.requests import ClientDisconnect
 
+from app.plan.faults import Fault
 from app.plan.reading import LARGEST_FILE, json_value
 from app.web.problems import Refusal
 
@@ -59,4 +60,4 @@ def refuse_other_than_json(request: Request) -> None:
 
 def _too_large(limit: int) -> Refusal:
     words = f"the body is over {limit // 2**20} MiB; split the plan or shorten it"
-    return Refusal(413, words, headers={"Connection": "close"})
+    return Refusal(413, words, [Fault("", words)], headers={"Connection": "close"})

@@ -22,6 +22,25 @@ def test_covered_tells_the_farthest_point_and_the_limit() -> None:
     assert pane["why"] == f"GB-1 covers it: its farthest point is {feet_inches(farthest)} away, limit 15'-0\"."
 
 
+def test_covered_in_part_as_the_practice_allows_says_the_share() -> None:
+    plan = den((15, 13.7)) | {"practice": {"glass.required_fraction": 0.3}}
+    plan["levels"][0]["fixtures"] = []
+    pane = panes_of(plan)["right/1"]
+    assert pane["status"] == "covered"
+    share = f"{pane['best']['fraction'] * 100:.0f} %"
+    assert pane["why"] == f"GB-1 covers {share} of it, which is what the practice asks for."
+
+
+def test_a_sliver_is_less_than_one_percent_not_none() -> None:
+    plan = den((15, 6))
+    near = math.sqrt(6**2 + (9 - 6.667) ** 2)
+    plan["levels"][0]["devices"][0]["range"] = near + 0.01
+    pane = panes_of(plan)["right/1"]
+    assert pane["status"] == "partial"
+    assert 0.0005 < pane["best"]["fraction"] < 0.01
+    assert pane["why"].startswith("GB-1 covers less than 1 % of it: its farthest point is")
+
+
 def test_too_far_tells_by_how_much() -> None:
     plan = den((15, 13.7))
     plan["levels"][0]["fixtures"] = []

@@ -151,6 +151,16 @@ def test_things_a_plan_may_say_at_the_edge():
     plan_from(plan)
 
 
+def test_a_whole_number_with_a_point_and_a_null_list_of_served_openings_are_read():
+    plan = a_plan()
+    put(plan, (*OPENING, "panes"), 2.0)
+    put(plan, (*DEVICE, "serves"), None)
+    read = plan_value(plan_from(plan))["levels"][0]
+    assert (read["openings"][0]["panes"], read["devices"][1]["serves"]) == (2, [])
+    put(plan, (*OPENING, "panes"), 2.5)
+    assert faults_of(plan) == {"levels[0].openings[0].panes": "must be a whole number"}
+
+
 TRANSOM = {"offset": 10, "width": 3, "sill": 6.667, "head": 8}
 
 

@@ -74,6 +74,7 @@ def test_a_body_over_the_limit_is_refused(client: TestClient, kept: Value) -> No
     for path in ("/api/plans", "/api/check", f"/api/plans/{kept['id']}/trial"):
         answer = client.post(path, content=body, headers=JSON)
         assert (answer.status_code, answer.json()["status"]) == (413, 413)
+        assert [error["at"] for error in answer.json()["errors"]] == [""]
     answer = client.put(f"/api/plans/{kept['id']}", content=body, headers=JSON | {"If-Match": '"1"'})
     assert answer.status_code == 413
 
