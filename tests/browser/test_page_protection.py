@@ -94,6 +94,23 @@ def test_it_is_asked_for_only_while_a_view_is_open_and_anew_after_a_change(open_
     assert len([url for url in asked if url.endswith("/protection")]) == 2
 
 
+def test_an_answer_of_an_older_plan_says_so_and_is_made_good(open_plan: Any) -> None:
+    house = open_plan(guarded_house())
+    panel = show(house, "guards")
+    state, over = house.page.locator(".protection-state"), house.page.locator(".protection-over")
+    expect(over).not_to_have_class(re.compile("out-of-date"))
+    house.page.route("**/protection", lambda route: route.abort())
+    house.press(19.5, 0)
+    house.key("Delete")
+    expect(state).to_contain_text("could not be worked out: the server does not answer")
+    expect(over).to_have_class(re.compile("out-of-date"))
+    house.page.unroute("**/protection")
+    house.page.locator("#view-guards").click()
+    expect(state).to_be_hidden()
+    expect(over).not_to_have_class(re.compile("out-of-date"))
+    expect(panel.locator('tr[data-thing="front"] td').nth(0)).to_contain_text("no contact")
+
+
 def test_the_entry_path_is_drawn_with_feet_and_seconds(open_plan: Any) -> None:
     house = open_plan(guarded_house())
     panel = show(house, "entry")
