@@ -115,6 +115,25 @@ def test_a_trial_with_a_fault_is_refused_at_its_place(
     assert place in {error["at"] for error in answer.json()["errors"]}
 
 
+def test_a_trial_s_device_bears_no_id_of_another_thing(client: TestClient, kept: Value) -> None:
+    level = kept["plan"]["levels"][0]
+    for taken in (level["walls"][0]["id"], level["openings"][0]["id"], level["id"]):
+        for call in ("trial", "pulls/trial"):
+            body = {"level": level["id"], "device": CAN_HEAR | {"id": taken}}
+            answer = client.post(f"/api/plans/{kept['id']}/{call}", json=body)
+            assert answer.status_code == 422
+            assert [error["at"] for error in answer.json()["errors"]] == ["device.id"]
+
+
+def test_a_trial_s_device_bears_no_id_of_another_level_s(client: TestClient) -> None:
+    value = den()
+    value["levels"].append({"id": "L2", "name": "Upper", "devices": [CAN_HEAR | {"id": "upstairs"}]})
+    plan_id = client.post("/api/plans", json=value).json()["id"]
+    for level, status in (("L2", 200), ("L1", 422)):
+        body = {"level": level, "device": CAN_HEAR | {"id": "upstairs"}}
+        assert client.post(f"/api/plans/{plan_id}/trial", json=body).status_code == status
+
+
 def test_a_trial_on_a_level_that_is_not_there_is_not_found(client: TestClient, kept: Value) -> None:
     answer = client.post(f"/api/plans/{kept['id']}/trial", json={"level": "L9", "device": CAN_HEAR})
     assert answer.status_code == 404

@@ -14,6 +14,7 @@ from typing import Any
 from app.documents.printed_set import printed_set
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
+from app.plan.faults import Fault, PlanRefused
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
 from app.proposal.draft import contacts_answer, draft_answer, draft_plan
@@ -64,7 +65,7 @@ class KeptBench:
     def pulls_trial(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
         """The home runs with one device moved, changed or added, as JSON; raises ``LevelMissing``."""
         found, house = self._level(level), self.bench.house
-        return as_json(try_pulls(self.plan, house.scenes, found.id, Device.model_validate(device)))
+        return as_json(try_pulls(self.plan, house.scenes, found.id, self._tried(level, device)))
 
     def sheets(self, **choices: Any) -> bytes:
         """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``, no paper: the usual."""
@@ -105,9 +106,27 @@ class KeptBench:
 
         ``scale`` is the zoom, in pixels a foot, that the overlay's words and marks are sized for.
         """
-        found, tried = self._level(level), Device.model_validate(device)
+        found, tried = self._level(level), self._tried(level, device)
         answer = self.bench.answer(level, tried)
         return as_json(answer | {"overlay": self._drawn(found, answer, tried, scale)})
+
+    def _tried(self, level: str, device: dict[str, Any]) -> Device:
+        """The device of a trial; raises ``PlanRefused`` where its id is borne by a thing that it cannot stand for."""
+        tried = Device.model_validate(device)
+        bearer = self._given.get(tried.id)
+        if bearer is not None and bearer != level:
+            said = "another thing" if bearer == "" else f"a device of level {bearer}"
+            raise PlanRefused([Fault("device.id", f"the id {tried.id} is that of {said}; give the device its own")])
+        return tried
+
+    @cached_property
+    def _given(self) -> dict[str, str]:
+        """Every id that is given: the level of a device's, nothing for another thing's."""
+        given = {riser.id: "" for riser in self.plan.risers}
+        for level in self.plan.levels:
+            given[level.id] = ""
+            given |= {thing.id: level.id if isinstance(thing, Device) else "" for _, thing in level.things()}
+        return given
 
     def _standing(self, level: Level) -> dict[str, Any]:
         bench = self.bench.level(level.id)
