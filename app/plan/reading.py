@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from app.plan.faults import Fault, PlanRefused
 from app.plan.integrity import MOST_THINGS, integrity_faults
 from app.plan.model import FORMAT, Plan
+from app.plan.sound_parts import faults_of_sound_parts
 
 LARGEST_FILE = 16 * 1024 * 1024
 _FAMILIES = ("walls", "openings", "fixtures", "rooms", "devices")
@@ -86,7 +87,8 @@ def plan_from(value: Any) -> Plan:
     try:
         plan = Plan.model_validate(value)
     except ValidationError as error:
-        raise PlanRefused(faults_of(error)) from None
+        wrong = [entry["loc"] for entry in _entries(error)]
+        raise PlanRefused(faults_of(error) + faults_of_sound_parts(value, wrong)) from None
     if faults := integrity_faults(plan):
         raise PlanRefused(faults)
     return plan
@@ -138,14 +140,17 @@ _MEND = {
 def faults_of(error: ValidationError, under: str = "") -> list[Fault]:
     """What pydantic found, as faults at places below ``under``; also for parts of a plan that are read alone."""
     faults: dict[tuple[str, str], Fault] = {}
-    entries = error.errors(include_url=False, include_input=True)
-    holders = {entry["loc"][:depth] for entry in entries for depth in range(len(entry["loc"]))}
-    for entry in entries:
-        if entry["type"] == "too_short" and entry["loc"] in holders:
-            continue  # the list is only short of members that are refused themselves
-        fault = Fault(_place((under, *entry["loc"]) if under else entry["loc"]), _message(dict(entry)))
+    for entry in _entries(error):
+        fault = Fault(_place((under, *entry["loc"]) if under else entry["loc"]), _message(entry))
         faults.setdefault((fault.at, fault.message), fault)
     return list(faults.values())
+
+
+def _entries(error: ValidationError) -> list[dict[str, Any]]:
+    """What pydantic found, less lists that are only short of members that are refused themselves."""
+    entries = error.errors(include_url=False, include_input=True)
+    holders = {entry["loc"][:depth] for entry in entries for depth in range(len(entry["loc"]))}
+    return [dict(entry) for entry in entries if entry["type"] != "too_short" or entry["loc"] not in holders]
 
 
 def _place(loc: tuple[int | str, ...]) -> str:

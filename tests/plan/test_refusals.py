@@ -151,6 +151,43 @@ def test_things_a_plan_may_say_at_the_edge():
     plan_from(plan)
 
 
+def test_faults_of_shape_and_of_integrity_come_at_once():
+    plan = a_plan()
+    put(plan, (*GROUND, "walls", 0, "colour"), "red")  # the wall that the openings lie in
+    put(plan, (*GROUND, "fixtures", 0, "top"), "high")
+    put(plan, (*GROUND, "fixtures", 1, "id"), "den")
+    put(plan, (*GROUND, "walls", 2, "b"), [20, 12])
+    put(plan, ("site", "telephone"), "1")
+    put(plan, ("risers", 0, "to"), "roof")
+    put(plan, ("practice", "doors.taken_as"), "ajar")
+    faults = faults_of(plan)
+    assert set(faults) == {
+        "levels[0].walls[0].colour",
+        "levels[0].fixtures[0].top",
+        "site.telephone",
+        "levels[0].rooms[0].id",
+        "levels[0].walls[2].b",
+        "risers[0].to",
+        "practice.doors.taken_as",
+    }
+    assert "levels[0].fixtures[1]" in faults["levels[0].rooms[0].id"]
+
+
+@pytest.mark.parametrize("levels", [[3], "x", {}, [{}], None, [{"id": "a", "name": "A", "walls": "none"}]])
+def test_levels_that_are_none_are_told_alone(levels):
+    plan = a_plan() | {"levels": levels}
+    del plan["risers"]
+    assert all(at.startswith("levels") for at in faults_of(plan))
+
+
+def test_what_a_part_left_out_was_named_by_is_not_told_missing():
+    plan = a_plan()
+    put(plan, (*GROUND, "walls"), "none")
+    put(plan, (*GROUND, "openings", 0, "kind"), "hole")
+    put(plan, (*DEVICE, "serves"), ["win"])
+    assert set(faults_of(plan)) == {"levels[0].walls", "levels[0].openings[0].kind"}
+
+
 def test_a_whole_number_with_a_point_and_a_null_list_of_served_openings_are_read():
     plan = a_plan()
     put(plan, (*OPENING, "panes"), 2.0)
