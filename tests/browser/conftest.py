@@ -42,7 +42,7 @@ def _browser_path() -> str | None:
     return next((found for name in _NAMES if (found := shutil.which(name))), None)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")  # its event loop must be gone before tests of other folders run their own
 def browser() -> Iterator[Any]:
     path = _browser_path()
     if path is None:
