@@ -87,8 +87,9 @@ def plan_from(value: Any) -> Plan:
     try:
         plan = Plan.model_validate(value)
     except ValidationError as error:
-        wrong = [entry["loc"] for entry in _entries(error)]
-        raise PlanRefused(faults_of(error) + faults_of_sound_parts(value, wrong)) from None
+        entries = _entries(error)
+        others = faults_of_sound_parts(value, (entry["loc"] for entry in entries))
+        raise PlanRefused(_told(entries) + others) from None
     if faults := integrity_faults(plan):
         raise PlanRefused(faults)
     return plan
@@ -139,8 +140,12 @@ _MEND = {
 
 def faults_of(error: ValidationError, under: str = "") -> list[Fault]:
     """What pydantic found, as faults at places below ``under``; also for parts of a plan that are read alone."""
+    return _told(_entries(error), under)
+
+
+def _told(entries: list[dict[str, Any]], under: str = "") -> list[Fault]:
     faults: dict[tuple[str, str], Fault] = {}
-    for entry in _entries(error):
+    for entry in entries:
         fault = Fault(_place((under, *entry["loc"]) if under else entry["loc"]), _message(entry))
         faults.setdefault((fault.at, fault.message), fault)
     return list(faults.values())
