@@ -24,10 +24,10 @@ class Fault:
 class PlanRefused(ValueError):
     """Raised with every fault found in a plan (at most ``MOST_FAULTS`` of them, and how many more there are)."""
 
-    def __init__(self, faults: list[Fault], *, too_large: bool = False) -> None:
+    def __init__(self, faults: list[Fault], *, too_large: bool = False, untold: int = 0) -> None:
         kept = faults[:MOST_FAULTS]
-        if len(faults) > MOST_FAULTS:
-            kept.append(Fault("", f"… and {len(faults) - MOST_FAULTS} more faults; mend these first"))
+        if more := len(faults) - len(kept) + untold:
+            kept.append(Fault("", f"… and {more} more faults; mend these first"))
         self.faults: tuple[Fault, ...] = tuple(kept)
         self.too_large = too_large
         super().__init__("\n".join(map(str, kept)))

@@ -11,12 +11,13 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.plan.faults import Fault, PlanRefused
+from app.plan.faults import MOST_FAULTS, Fault, PlanRefused
 from app.plan.integrity import MOST_THINGS, integrity_faults
 from app.plan.model import FORMAT, Plan
 from app.plan.sound_parts import faults_of_sound_parts
 
 LARGEST_FILE = 16 * 1024 * 1024
+_MOST_COMPOSED = 2_000  # faults of shape that are put in words, to be told with the others
 _FAMILIES = ("walls", "openings", "fixtures", "rooms", "devices")
 
 
@@ -88,6 +89,9 @@ def plan_from(value: Any) -> Plan:
         plan = Plan.model_validate(value)
     except ValidationError as error:
         entries = _entries(error)
+        if len(entries) > _MOST_COMPOSED:  # a file of nothing but faults is refused as fast as any
+            first = entries[:MOST_FAULTS]
+            raise PlanRefused(_told(first), untold=len(entries) - len(first)) from None
         others = faults_of_sound_parts(value, (entry["loc"] for entry in entries))
         raise PlanRefused(_told(entries) + others) from None
     if faults := integrity_faults(plan):
@@ -153,9 +157,10 @@ def _told(entries: list[dict[str, Any]], under: str = "") -> list[Fault]:
 
 def _entries(error: ValidationError) -> list[dict[str, Any]]:
     """What pydantic found, less lists that are only short of members that are refused themselves."""
-    entries = error.errors(include_url=False, include_input=True)
-    holders = {entry["loc"][:depth] for entry in entries for depth in range(len(entry["loc"]))}
-    return [dict(entry) for entry in entries if entry["type"] != "too_short" or entry["loc"] not in holders]
+    entries: list[dict[str, Any]] = [dict(entry) for entry in error.errors(include_url=False, include_input=True)]
+    depths = {len(entry["loc"]) for entry in entries if entry["type"] == "too_short"}
+    holders = {entry["loc"][:depth] for entry in entries for depth in depths if len(entry["loc"]) > depth}
+    return [entry for entry in entries if entry["type"] != "too_short" or entry["loc"] not in holders]
 
 
 def _place(loc: tuple[int | str, ...]) -> str:
