@@ -48,10 +48,6 @@ class Mender:
     def _moves(self) -> dict[int, Mend | None]:
         return {}
 
-    @cached_property
-    def _regions(self) -> dict[tuple[int, str], BaseGeometry]:
-        return {}
-
     def smallest_move(self, verdict: PaneVerdict) -> Mend | None:
         """The smallest move of an existing detector, within its room, that would cover a pane that is not covered.
 
@@ -109,7 +105,8 @@ class Mender:
         if kept and move is not None and not self._keeps(proof, move, kept):
             keeping = region
             for other in kept:
-                keeping = shapely.intersection(keeping, self._region(other, proof))
+                if not keeping.is_empty:
+                    keeping = self._region_within(other, proof, keeping)
             lost = keeping.area < _CLEARANCE**2
             move = move if lost else _shortest(proof, keeping)
         if move is None or math.hypot(*move) > LONGEST_MOVE:
@@ -140,13 +137,12 @@ class Mender:
         return kept
 
     def _region(self, pane: int, proof: GlassProof) -> BaseGeometry:
+        """Where in its room a detector sees the whole of a pane."""
+        return self._region_within(pane, proof, self.listening.scene.faces.floors[self.listening.face_of(proof)])
+
+    def _region_within(self, pane: int, proof: GlassProof, within: BaseGeometry) -> BaseGeometry:
         assert proof.eye is not None
-        key = (pane, proof.device)
-        if key not in self._regions:
-            scene = self.listening.scene
-            floor = scene.faces.floors[self.listening.face_of(proof)]
-            self._regions[key] = vantage_region(scene, pane, proof.eye.z, proof.reach, floor)
-        return self._regions[key]
+        return vantage_region(self.listening.scene, pane, proof.eye.z, proof.reach, within)
 
     def _course(self, move: tuple[float, float]) -> str:
         parts = [
