@@ -6,8 +6,10 @@
 /** @import { CableAnswer, Pull } from "../plan/cable_types.js" */
 /** @import { Device } from "../plan/types.js" */
 /** @import { Autosave } from "./autosave.js" */
+/** @import { Question } from "./trial.js" */
 
 import { getPulls, postPullsTrial } from "./api.js";
+import { NewestOnly } from "./newest_only.js";
 
 export class Cable {
   /** @param {string} planId @param {Autosave} autosave */
@@ -22,10 +24,8 @@ export class Cable {
     this.watched = false;
     /** @type {string | null} why there is no newer answer */
     this.trouble = null;
-    /** @type {{level: string, device: Device, asked: number} | null} */
-    this.next = null;
-    this.busy = false;
-    this.open = false;
+    /** @type {NewestOnly<Question>} */
+    this.questions = new NewestOnly((question) => this.#put(question));
     /** @type {Set<() => void>} */
     this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
@@ -58,39 +58,25 @@ export class Cable {
 
   /** Ask how the runs would be with a device at its newest place. @param {string} level @param {Device} device */
   ask(level, device) {
-    this.open = true;
-    this.next = { level, device, asked: performance.now() };
-    if (!this.busy) this.#send();
+    this.questions.ask({ level, device, asked: performance.now() });
   }
 
   /** The drag is done: later answers are dropped; what was tried stands until the plan is saved, unless it was left. */
   end() {
-    this.open = false;
-    this.next = null;
+    this.questions.end();
     if (!this.stored || !this.autosave.isCurrent) return;
     [this.answer, this.stored] = [this.stored, null];
     this.#tell();
   }
 
-  async #send() {
-    const sent = this.next;
-    if (!sent) return;
-    this.next = null;
-    this.busy = true;
-    try {
-      const tried = await postPullsTrial(this.planId, sent.level, sent.device);
-      if (this.open && this.answer) {
-        this.stored ??= this.answer;
-        this.answer = { ...this.stored, ...tried };
-        this.#tell();
-        performance.measure("studbay-cable-trial", { start: sent.asked, end: performance.now() });
-      }
-    } catch {
-      // Away or refused: the device still moves, and the next place asks again.
-    } finally {
-      this.busy = false;
-      if (this.next) this.#send();
-    }
+  /** @param {Question} question */
+  async #put({ level, device, asked }) {
+    const tried = await postPullsTrial(this.planId, level, device);
+    if (!this.questions.open || !this.answer) return;
+    this.stored ??= this.answer;
+    this.answer = { ...this.stored, ...tried };
+    this.#tell();
+    performance.measure("studbay-cable-trial", { start: asked, end: performance.now() });
   }
 
   /** The pulls of a device. @param {string | null} device @returns {Pull[]} */

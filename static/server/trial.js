@@ -7,46 +7,34 @@
 /** @import { Proof } from "./proof.js" */
 
 import { postTrial } from "./api.js";
+import { NewestOnly } from "./newest_only.js";
+
+/** @typedef {{level: string, device: Device, asked: number}} Question `asked` is when, in ms of the page's clock */
 
 export class Trial {
   /** @param {string} planId @param {Proof} proof */
   constructor(planId, proof) {
     this.planId = planId;
     this.proof = proof;
-    /** @type {{level: string, device: Device, asked: number} | null} */
-    this.next = null;
-    this.busy = false;
-    this.open = false;
+    /** @type {NewestOnly<Question>} */
+    this.questions = new NewestOnly((question) => this.#put(question));
   }
 
   /** Ask for a device at its newest place. @param {string} level @param {Device} device */
   ask(level, device) {
-    this.open = true;
-    this.next = { level, device, asked: performance.now() };
-    if (!this.busy) this.#send();
+    this.questions.ask({ level, device, asked: performance.now() });
   }
 
   /** The gesture is done: answers that come later are dropped. */
   end() {
-    this.open = false;
-    this.next = null;
+    this.questions.end();
   }
 
-  async #send() {
-    const sent = this.next;
-    if (!sent) return;
-    this.next = null;
-    this.busy = true;
-    try {
-      const answer = await postTrial(this.planId, sent.level, sent.device, this.proof.scale());
-      if (!this.open) return;
-      this.proof.show(answer); // drawn in the next frame; what is asked for after it runs once that is done
-      requestAnimationFrame(() => performance.measure("studbay-trial", { start: sent.asked, end: performance.now() }));
-    } catch {
-      // Away or refused: the device still moves, and the next position asks again.
-    } finally {
-      this.busy = false;
-      if (this.next) this.#send();
-    }
+  /** @param {Question} question */
+  async #put({ level, device, asked }) {
+    const answer = await postTrial(this.planId, level, device, this.proof.scale());
+    if (!this.questions.open) return;
+    this.proof.show(answer); // drawn in the next frame; what is asked for after it runs once that is done
+    requestAnimationFrame(() => performance.measure("studbay-trial", { start: asked, end: performance.now() }));
   }
 }
