@@ -64,6 +64,20 @@ def told() -> Iterator[None]:
         raise trouble_of(error) from error
 
 
+@contextmanager
+def reading(engine: Engine) -> Iterator[Connection]:
+    """A connection that sees one state and takes no write lock."""
+    with told(), engine.connect().execution_options(**{READING: True}) as connection:
+        yield connection
+
+
+@contextmanager
+def changing(engine: Engine) -> Iterator[Connection]:
+    """A connection whose changes are one transaction."""
+    with told(), engine.begin() as connection:
+        yield connection
+
+
 def trouble_of(error: DBAPIError) -> StoreTrouble:
     """What a database error means for the person who saves a plan."""
     words = str(error.orig).lower()

@@ -9,8 +9,6 @@ from __future__ import annotations
 import hashlib
 import secrets
 import zlib
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -20,7 +18,7 @@ from sqlalchemy import Connection, Engine, insert, select, update
 from app.plan.model import Plan
 from app.plan.reading import plan_value, read_plan
 from app.storage import tables
-from app.storage.engine import READING, told
+from app.storage.engine import changing, reading
 from app.storage.troubles import EditedMeanwhile, PlanMissing, StoreDamaged
 
 _ID_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
@@ -96,31 +94,31 @@ class PlanStore:
 
     def head(self, plan_id: str) -> Head:
         """The revision in force; raises ``PlanMissing``."""
-        with self._reading() as connection:
-            return _head(connection, plan_id)
+        with reading(self.engine) as connection:
+            return head_of(connection, plan_id)
 
     def newest(self, plan_id: str) -> KeptPlan:
         """The plan as last saved; raises ``PlanMissing``."""
-        with self._reading() as connection:
-            return _kept(connection, plan_id, _head(connection, plan_id).revision)
+        with reading(self.engine) as connection:
+            return _kept(connection, plan_id, head_of(connection, plan_id).revision)
 
     def revision(self, plan_id: str, number: int) -> KeptPlan:
         """One revision of a plan in use; raises ``PlanMissing``, or ``StoreDamaged`` where that one cannot be read."""
-        with self._reading() as connection:
-            _head(connection, plan_id)
+        with reading(self.engine) as connection:
+            head_of(connection, plan_id)
             return _kept(connection, plan_id, number)
 
     def revisions(self, plan_id: str) -> list[RevisionEntry]:
         """The history of a plan, newest first; raises ``PlanMissing``."""
         rows = tables.revisions.c
-        with self._reading() as connection:
-            _head(connection, plan_id)
+        with reading(self.engine) as connection:
+            head_of(connection, plan_id)
             found = connection.execute(
                 select(rows.number, rows.name, rows.saved, rows.things)
                 .where(rows.plan_id == plan_id)
                 .order_by(rows.number.desc())
             )
-            return [RevisionEntry(number, name, _utc(saved), things) for number, name, saved, things in found]
+            return [RevisionEntry(number, name, in_utc(saved), things) for number, name, saved, things in found]
 
     # changing
 
@@ -128,7 +126,7 @@ class PlanStore:
         """Keep a new plan as revision 1, under an id of the store's choice unless one is given."""
         new_id = plan_id or "".join(secrets.choice(_ID_LETTERS) for _ in range(_ID_LENGTH))
         now = datetime.now(UTC)
-        with self._changing() as connection:
+        with changing(self.engine) as connection:
             connection.execute(insert(tables.plans).values(id=new_id, name=plan.name, revision=1, updated=now))
             return _write(connection, new_id, 1, plan, now)
 
@@ -139,7 +137,7 @@ class PlanStore:
         no longer in force, ``PlanMissing``, or ``StoreFull`` with the old plan standing.
         """
         now = datetime.now(UTC)
-        with self._changing() as connection:
+        with changing(self.engine) as connection:
             number = _in_force(connection, plan_id, made_from) + 1
             connection.execute(
                 update(tables.plans)
@@ -154,7 +152,7 @@ class PlanStore:
 
     def remove(self, plan_id: str, made_from: int | None) -> None:
         """Take a plan out of use; it stays in the list of removed plans. Raises as ``save`` does."""
-        with self._changing() as connection:
+        with changing(self.engine) as connection:
             _in_force(connection, plan_id, made_from)
             connection.execute(
                 update(tables.plans).where(tables.plans.c.id == plan_id).values(removed=datetime.now(UTC))
@@ -162,7 +160,7 @@ class PlanStore:
 
     def put_back(self, plan_id: str) -> KeptPlan:
         """Put a removed plan in use again, as it was; raises ``PlanMissing`` where none such was removed."""
-        with self._changing() as connection:
+        with changing(self.engine) as connection:
             changed = connection.execute(
                 update(tables.plans)
                 .where(tables.plans.c.id == plan_id, tables.plans.c.removed.is_not(None))
@@ -170,28 +168,19 @@ class PlanStore:
             )
             if not changed.rowcount:
                 raise PlanMissing(f"no removed plan has the id {plan_id}")
-            return _kept(connection, plan_id, _head(connection, plan_id).revision)
+            return _kept(connection, plan_id, head_of(connection, plan_id).revision)
 
     def _entries(self, when: object, chosen: object) -> list[PlanEntry]:
         rows = tables.plans.c
-        with self._reading() as connection:
+        with reading(self.engine) as connection:
             found = connection.execute(
                 select(rows.id, rows.name, rows.revision, when).where(chosen).order_by(when.desc(), rows.id)  # type: ignore[call-overload, attr-defined]
             )
-            return [PlanEntry(plan_id, name, revision, _utc(time)) for plan_id, name, revision, time in found]
-
-    @contextmanager
-    def _reading(self) -> Iterator[Connection]:
-        with told(), self.engine.connect().execution_options(**{READING: True}) as connection:
-            yield connection
-
-    @contextmanager
-    def _changing(self) -> Iterator[Connection]:
-        with told(), self.engine.begin() as connection:
-            yield connection
+            return [PlanEntry(plan_id, name, revision, in_utc(time)) for plan_id, name, revision, time in found]
 
 
-def _head(connection: Connection, plan_id: str) -> Head:
+def head_of(connection: Connection, plan_id: str) -> Head:
+    """Which revision of a plan in use is in force; raises ``PlanMissing``."""
     joined = tables.plans.join(
         tables.revisions,
         (tables.revisions.c.plan_id == tables.plans.c.id) & (tables.revisions.c.number == tables.plans.c.revision),
@@ -203,7 +192,7 @@ def _head(connection: Connection, plan_id: str) -> Head:
     ).one_or_none()
     if row is None:
         raise PlanMissing(f"no plan has the id {plan_id}")
-    return Head(plan_id, row.name, row.revision, _utc(row.saved), row.digest)
+    return Head(plan_id, row.name, row.revision, in_utc(row.saved), row.digest)
 
 
 def _in_force(connection: Connection, plan_id: str, made_from: int | None) -> int:
@@ -255,6 +244,6 @@ def _write(connection: Connection, plan_id: str, number: int, plan: Plan, now: d
     return KeptPlan(plan_id, number, digest, content)
 
 
-def _utc(when: datetime) -> datetime:
-    """SQLite forgets the zone; all times are kept in UTC."""
+def in_utc(when: datetime) -> datetime:
+    """A time that was read, with its zone: SQLite forgets the zone; all times are kept in UTC."""
     return when if when.tzinfo else when.replace(tzinfo=UTC)

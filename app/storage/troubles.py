@@ -22,6 +22,18 @@ class EditedMeanwhile(StoreTrouble):
         super().__init__(f"another edit came first: revision {revision} is in force; read it and change that")
 
 
+class RecordedMeanwhile(EditedMeanwhile):
+    """Another entry came first, of a plan's history or of what was built: ``revision`` is the edition in force."""
+
+    def __init__(self, edition: int) -> None:
+        super().__init__(edition)
+        self.args = (f"another entry came first: edition {edition} is in force; read it and enter yours again",)
+
+
+class HistoryForbids(StoreTrouble):
+    """What a plan's history says forbids it: an approved revision is locked, a letter stands for one revision."""
+
+
 class StoreFull(StoreTrouble):
     """The disk is full (or may not be written): the save is refused and the plan stands as it was."""
 
