@@ -10,15 +10,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing
-from app.drawing.sheets.cable_labels import label_contents
-from app.drawing.sheets.cable_plans import CableDrawing
-from app.drawing.sheets.cable_schedules import cable_contents
 from app.drawing.sheets.columns import column_sheets
+from app.drawing.sheets.crew.cable_plans import CableDrawing
+from app.drawing.sheets.crew.cable_schedules import cable_contents
+from app.drawing.sheets.crew.labels import label_contents
 from app.drawing.sheets.frame import Sheet
+from app.drawing.sheets.homeowner.notes import schedule_sheets
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
 from app.drawing.sheets.scales import Scale
-from app.drawing.sheets.schedules import schedule_sheets
 from app.review.house import House, Storey
 from app.wiring.answer import wiring_answer
 

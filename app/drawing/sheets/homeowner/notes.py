@@ -11,11 +11,11 @@ from app.drawing.lettering import lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.pane_marks import STATUS_WORDS
-from app.drawing.sheets.arming import away_words, stay_words
-from app.drawing.sheets.basis import basis_blocks
 from app.drawing.sheets.columns import column_sheets
 from app.drawing.sheets.flow import Block
 from app.drawing.sheets.frame import Sheet
+from app.drawing.sheets.homeowner.arming import away_words, stay_words
+from app.drawing.sheets.homeowner.basis import basis_blocks
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Cell, Row, Setter
 from app.drawing.symbols import device_symbol
