@@ -56,6 +56,8 @@ def test_papers_are_the_published_sizes() -> None:
     assert inches["arch_d"] == pytest.approx((36, 24))
     assert (PAPERS["a4"].width, PAPERS["a4"].height) == (297, 210)
     assert (PAPERS["a3"].width, PAPERS["a3"].height) == (420, 297)
+    assert (PAPERS["a2"].width, PAPERS["a2"].height) == (594, 420)
+    assert (PAPERS["a1"].width, PAPERS["a1"].height) == (841, 594)
 
 
 @pytest.mark.parametrize(("key", "ratio"), [("1/4", 48), ("3/16", 64), ("1/8", 96), ("3/32", 128), ("1:50", 50)])
@@ -125,16 +127,15 @@ def sample_sheets(path: Path, paper: str) -> list[ElementTree.Element]:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("paper", ["letter", "tabloid", "a4", "arch_d"])
 def test_every_word_of_a_sample_is_large_enough_and_inside_the_frame(path: Path, paper: str) -> None:
-    size = PAPERS[paper]
-    edge = size.margin
+    low_x, low_y, high_x, high_y = PAPERS[paper].frame
     for sheet in sample_sheets(path, paper):
         for word in words(sheet):
             left, top, right, bottom = word.box
             assert word.size >= SMALLEST - 1e-3, word
-            assert left >= edge - 0.1, word
-            assert top >= edge - 0.1, word
-            assert right <= size.width - edge + 0.1, word
-            assert bottom <= size.height - edge + 0.1, word
+            assert left >= low_x - 0.1, word
+            assert top >= low_y - 0.1, word
+            assert right <= high_x + 0.1, word
+            assert bottom <= high_y + 0.1, word
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)

@@ -14,10 +14,12 @@ from app.drawing.house.board import Box
 from app.drawing.lettering import CAP_HEIGHT, FONTS, lettered, paragraph, shortened, text_width, wrapped
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER, QUIET
+from app.drawing.sheets.border import border
 from app.drawing.sheets.papers import Paper
 from app.drawing.weights import CUT, THIN
 
 CONFIDENTIAL = "Confidential: shows where detectors are"
+NOT_TO_SCALE = "Not to scale"
 _GAP = 4.0  # mm between the drawing and the column
 
 
@@ -35,7 +37,9 @@ class Job:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet: its ``number`` such as TY-101, its ``title``, the ``scale`` in words, and the ``drawing``."""
+    """One sheet: its ``number`` such as TY-101, its ``title``, the ``scale`` in words (none: not to scale), and the
+    ``drawing``.
+    """
 
     number: str
     title: str
@@ -45,15 +49,15 @@ class Sheet:
 
 def drawing_area(paper: Paper) -> Box:
     """Left, top, right and bottom of what is left of the column, in mm."""
-    edge = paper.margin
-    return (edge, edge, paper.width - edge - paper.title_width, paper.height - edge)
+    left, top, right, bottom = paper.frame
+    return (left, top, right - paper.title_width, bottom)
 
 
 def column_area(paper: Paper) -> Box:
     """Left, top, right and bottom of the column above its title block, in mm."""
-    edge, pad = paper.margin, 3.0 * paper.lettering
-    left = paper.width - edge - paper.title_width + pad
-    return (left, edge + pad, paper.width - edge - pad, paper.height - edge - title_height(paper) - pad)
+    pad = 3.0 * paper.lettering
+    _, top, right, bottom = paper.frame
+    return (right - paper.title_width + pad, top + pad, right - pad, bottom - title_height(paper) - pad)
 
 
 def title_height(paper: Paper) -> float:
@@ -73,20 +77,20 @@ def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
     svg.set_desc(title=f"{sheet.number} {sheet.title}")
     svg.add(SVG.rect((0, 0), (paper.width, paper.height), fill=PAPER))
     svg.add(sheet.drawing)
-    edge = paper.margin
-    left = paper.width - edge - paper.title_width
+    left, top, right, bottom = paper.frame
     lines = SVG.g(fill="none", stroke=INK, stroke_width=CUT, class_="frame")
-    lines.add(SVG.rect((edge, edge), (paper.width - 2 * edge, paper.height - 2 * edge)))
-    lines.add(SVG.line((left, edge), (left, paper.height - edge)))
+    lines.add(SVG.rect((left, top), (right - left, bottom - top)))
+    lines.add(SVG.line((right - paper.title_width, top), (right - paper.title_width, bottom)))
     svg.add(lines)
+    svg.add(border(paper))
     svg.add(_title_block(paper, job, sheet, place))
     return svg
 
 
 def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
     f = paper.lettering
-    left, right = paper.width - paper.margin - paper.title_width, paper.width - paper.margin
-    bottom = paper.height - paper.margin
+    _, _, right, bottom = paper.frame
+    left = right - paper.title_width
     top = bottom - title_height(paper)
     pad, wide = 3.0 * f, paper.title_width - 6.0 * f
     group = SVG.g(class_="title-block")
@@ -100,7 +104,13 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
     for text in [line for line in (job.client, job.address) if line][:2]:
         group.add(lettered(shortened(text, 2.5 * f, wide), (left + pad, y - 0.4 * f), 2.5 * f))
         y += 3.5 * f
-    rows = {"Designer": job.designer, "Revision": job.revision, "Date": job.saved_at, "Scale": sheet.scale}
+    says = paper.habit.captions
+    rows = {
+        says.designer: job.designer,
+        says.revision: job.revision,
+        says.date: job.saved_at,
+        says.scale: sheet.scale or NOT_TO_SCALE,
+    }
     y = top + 22.0 * f
     rules.add(SVG.line((left, y - 1.5 * f), (right, y - 1.5 * f)))
     _rows(group, {name: value for name, value in rows.items() if value}, (left + pad, y + 2.2 * f), wide, f)
@@ -121,10 +131,10 @@ def _rows(group: Any, rows: Mapping[str, str], at: tuple[float, float], wide: fl
     x, y = at
     for name, value in rows.items():
         group.add(lettered(name, (x, y), 2.3 * f, colour=QUIET))
-        lines = wrapped(value, 2.5 * f, wide - 14 * f)
-        lines = lines if len(lines) < 3 else [lines[0], shortened(" ".join(lines[1:]), 2.5 * f, wide - 14 * f)]
+        lines = wrapped(value, 2.5 * f, wide - 17 * f)
+        lines = lines if len(lines) < 3 else [lines[0], shortened(" ".join(lines[1:]), 2.5 * f, wide - 17 * f)]
         for line in lines:
-            group.add(lettered(line, (x + 14 * f, y), 2.5 * f))
+            group.add(lettered(line, (x + 17 * f, y), 2.5 * f))
             y += 3.1 * f
         y += 1.2 * f
 

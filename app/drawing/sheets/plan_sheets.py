@@ -81,7 +81,7 @@ def plan_sheets(
     """The sheets of a level; ``first`` is the number in the series of the first of them."""
     fit = fit_level(drawing, paper, scale)
     parts = [Part(column, row, fit) for row in range(fit.down) for column in range(fit.across)]
-    numbers = {(part.column, part.row): f"TY-{first + index:03d}" for index, part in enumerate(parts)}
+    numbers = {(part.column, part.row): paper.habit.number(first + index) for index, part in enumerate(parts)}
     title += f", {drawing.scene.level.name}" if several else ""
     sheets = []
     for index, part in enumerate(parts):
@@ -90,7 +90,7 @@ def plan_sheets(
         for piece in _plan(drawing, paper, part, numbers):
             group.add(piece)
         group.add(_column(drawing, paper, fit.scale))
-        sheets.append(Sheet(numbers[part.column, part.row], said, fit.scale.words, group))
+        sheets.append(Sheet(numbers[part.column, part.row], said, paper.habit.scale(fit.scale), group))
     return sheets
 
 
@@ -178,5 +178,5 @@ def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
     radius = 4.6 * f
     group.add(north_arrow((right - radius - 1.0, bottom - radius - 2.0 * f), radius, 3.0 * f))
     group.add(scale_bar(scale, drawing.units, (left, bottom - 8.0 * f), wide - 4 * radius, 2.3 * f))
-    group.add(lettered(scale.words, (left, bottom - 10.0 * f), 2.8 * f, bold=True))
+    group.add(lettered(paper.habit.scale(scale), (left, bottom - 10.0 * f), 2.8 * f, bold=True))
     return group
