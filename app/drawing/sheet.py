@@ -10,6 +10,7 @@ from typing import Any
 
 from app.drawing.maker import as_text
 from app.drawing.sheets.frame import Job, framed
+from app.drawing.sheets.order import Order
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
@@ -40,7 +41,6 @@ def sheet_context(
     if readers not in SETS:
         raise ValueError(f"set: {readers[:40]!r} is none of {', '.join(SETS)}")
     chosen = PAPERS[paper]
-    sheets = SETS[readers].compile(House(plan), check, chosen, SCALES.get(scale))
     job = Job(
         plan.name,
         _one_line(plan.site.client),
@@ -49,6 +49,7 @@ def sheet_context(
         str(revision),
         saved_at[:16].replace("T", " "),
     )
+    sheets = SETS[readers].compile(Order(House(plan), check, chosen, SCALES.get(scale), job))
     drawn = [
         {
             "number": sheet.number,

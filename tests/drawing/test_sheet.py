@@ -35,6 +35,10 @@ def sheets(plan: Plan, paper: str = "letter", scale: str = "auto") -> list[Eleme
     return [ElementTree.fromstring(sheet["svg"]) for sheet in printed(plan, paper, scale)["sheets"]]
 
 
+def plan_sheet(plan: Plan, paper: str = "letter", scale: str = "auto") -> ElementTree.Element:
+    return next(sheet for sheet in sheets(plan, paper, scale) if by_class(sheet, "plan-sheet"))
+
+
 def said(plan: Plan, **options: str) -> str:
     return " ".join(word.text for sheet in sheets(plan, **options) for word in words(sheet))
 
@@ -67,7 +71,7 @@ def test_scales_are_their_ratio(key: str, ratio: float) -> None:
 
 @pytest.mark.parametrize("scale", ["1/4", "1/8", "1:50", "1:100"])
 def test_house_is_drawn_at_the_scale_that_is_stated(scale: str) -> None:
-    first = sheets(house(), "tabloid", scale)[0]
+    first = plan_sheet(house(), "tabloid", scale)
     walls = next(part for part in by_class(first, "walls")[0] if part.get("fill") == POCHE)
     xs = [float(x) for x in re.findall(r"[ML](-?\d+\.\d+) ", walls.attrib["d"])]
     # the outer walls' centrelines are 30 ft apart and ½ ft thick
@@ -76,7 +80,7 @@ def test_house_is_drawn_at_the_scale_that_is_stated(scale: str) -> None:
 
 
 def test_automatic_scale_is_the_largest_that_fits() -> None:
-    assert printed(house(), "arch_d")["sheets"][0]["scale"] == '1/4" = 1\'-0"'
+    assert printed(house(), "arch_d")["sheets"][1]["scale"] == '1/4" = 1\'-0"'
     assert fit_best((40, 30), (208, 198), 31.5, "imperial").scale.key == "1/8"
     assert fit_best((27, 25), (208, 198), 31.5, "imperial").scale.key == "1/4"
     assert fit_best((12, 10), (250, 190), 31.5, "metric").scale.key == "1:50"
@@ -86,7 +90,7 @@ def test_levels_share_one_scale() -> None:
     value = house_value()
     small = {"id": "L2", "name": "Loft", "walls": [{"id": "x", "a": [0, 0], "b": [6, 0]}]}
     value["levels"].append(small)
-    found = printed(plan_from(value))["sheets"]
+    found = printed(plan_from(value))["sheets"][1:]
     assert [sheet["number"] for sheet in found][:2] == ["TY-101", "TY-102"]
     assert found[0]["scale"] == found[1]["scale"]
 
@@ -154,7 +158,7 @@ def test_samples_are_there_to_be_looked_at() -> None:
 
 def test_plan_sheet_carries_what_a_crew_reads_first() -> None:
     value = house_value() | {"site": {"client": "N. Ferrin", "address": "4 Quarry Lane", "designer": "J. Ash"}}
-    first = sheets(plan_from(value))[0]
+    first = plan_sheet(plan_from(value))
     texts = {word.text for word in words(first)}
     assert {"Two rooms", "N. Ferrin", "4 Quarry Lane", "J. Ash", "7", "2026-03-05 10:20", "TY-101", "N"} <= texts
     assert "Confidential: shows where detectors are" in texts
@@ -163,7 +167,7 @@ def test_plan_sheet_carries_what_a_crew_reads_first() -> None:
 
 
 def test_legend_has_what_is_used_and_no_more() -> None:
-    legend = by_class(sheets(house())[0], "legend")[0]
+    legend = by_class(plan_sheet(house()), "legend")[0]
     texts = " ".join(word.text for word in words(legend))
     assert "GB: Glass-break detector" in texts
     assert "MD: Motion detector" in texts
@@ -234,7 +238,8 @@ def test_values_that_the_plan_was_judged_by_stand_with_their_source() -> None:
 
 def test_there_are_lines_to_sign_on() -> None:
     text = said(house())
-    assert "AGREED Homeowner Date Designer Date" in text
+    assert "AGREED I have seen revision 7 of Two rooms" in text
+    assert "is a new revision. Homeowner Date Designer Date" in text
 
 
 def test_long_schedules_flow_to_further_sheets_with_their_head_again() -> None:

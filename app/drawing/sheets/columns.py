@@ -1,42 +1,99 @@
-"""Sheets of notes and tables in even columns, with the cautions above the title block."""
+"""Sheets of notes and tables in even columns, with the cautions above the title block.
+
+Sections flow one after another; a sheet is called by the sections that stand on it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from app.drawing.lettering import wrapped
 from app.drawing.maker import SVG
 from app.drawing.sheets.cautions import CAUTIONS
-from app.drawing.sheets.flow import Block, balanced, columns_of
+from app.drawing.sheets.flow import Block, Column, balanced, columns_of
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Setter
 
-COLUMN = 90.0  # mm: about seventy letters a line
+NARROW = 90.0  # mm: about seventy letters a line
+WIDE = 152.0  # mm: a table of many columns; the whole of a small sheet, half of a tabloid
 _BETWEEN = 6.0  # mm between columns
 _PAD = 5.0  # mm between the frame and the columns
 
 
-def column_sheets(contents: Callable[[Setter], Iterable[Block]], paper: Paper, first: int, title: str) -> list[Sheet]:
-    """Contents set into columns and on to as many sheets as they take; ``first`` is the first one's number."""
-    f = paper.lettering
-    left, top, right, bottom = drawing_area(paper)
-    pad = _PAD * f
-    inner = right - left - 2 * pad
-    count = max(1, int((inner + _BETWEEN * f) // ((COLUMN + _BETWEEN) * f)))
-    width = (inner - (count - 1) * _BETWEEN * f) / count
-    columns = balanced(list(contents(Setter(width, f))), bottom - top - 2 * pad, count)
-    sheets = []
-    for index in range(0, len(columns), count):
+@dataclass(frozen=True)
+class Section:
+    """``title`` names it in the sheet's title and in the contents; ``contents`` sets it into a column."""
+
+    title: str
+    contents: Callable[[Setter], Iterable[Block]]
+
+
+@dataclass(frozen=True)
+class Grid:
+    """The columns of a sheet: how many, how wide and high, from where, in mm."""
+
+    count: int
+    width: float
+    height: float
+    left: float
+    top: float
+    between: float
+
+    @classmethod
+    def of(cls, paper: Paper, column: float) -> Grid:
+        """As many columns at least ``column`` wide as the paper holds."""
+        f = paper.lettering
+        left, top, right, bottom = drawing_area(paper)
+        inner, between = right - left - 2 * _PAD * f, _BETWEEN * f
+        count = max(1, int((inner + between) // (column * f + between)))
+        width = (inner - (count - 1) * between) / count
+        return cls(count, width, bottom - top - 2 * _PAD * f, left + _PAD * f, top + _PAD * f, between)
+
+    def drawn(self, columns: Sequence[Column]) -> Any:
+        """Columns side by side as a group."""
         group = SVG.g(class_="schedule-sheet")
-        for place, column in enumerate(columns[index : index + count]):
-            x = left + pad + place * (width + _BETWEEN * f)
+        for place, column in enumerate(columns):
+            x = self.left + place * (self.width + self.between)
             for down, block in column:
-                for piece in block.draw((round(x, 3), round(top + pad + down, 3))):
+                for piece in block.draw((round(x, 3), round(self.top + down, 3))):
                     group.add(piece)
+        return group
+
+
+def section_sheets(sections: Sequence[Section], paper: Paper, first: int, column: float = NARROW) -> list[Sheet]:
+    """Sections set into columns and on to as many sheets as they take; ``first`` is the first one's number."""
+    grid = Grid.of(paper, column)
+    setter = Setter(grid.width, paper.lettering)
+    blocks: list[Block] = []
+    title_of: dict[int, str] = {}
+    for section in sections:
+        own = list(section.contents(setter))
+        title_of.update(dict.fromkeys(map(id, own), section.title))
+        blocks += own
+    columns = balanced(blocks, grid.height, grid.count)
+    sheets = []
+    for index in range(0, len(columns), grid.count):
+        here = columns[index : index + grid.count]
+        group = grid.drawn(here)
         group.add(_cautions(paper))
-        sheets.append(Sheet(f"TY-{first + index // count:03d}", title, "", group))
+        titles = [title_of[id(block)] for column in here for _, block in column if id(block) in title_of]
+        title = _joined(list(dict.fromkeys(titles)), paper)
+        sheets.append(Sheet(paper.habit.number(first + len(sheets)), title, "", group))
     return sheets
+
+
+def _joined(titles: Sequence[str], paper: Paper) -> str:
+    """The titles in one that the title block holds in two lines; where too many, the first and how many more."""
+    for shown in range(len(titles), 0, -1):
+        names = [titles[0], *(title[:1].lower() + title[1:] for title in titles[1:shown])]
+        more = len(titles) - shown
+        words = ", ".join(names) + (f" and {more} more" if more else "")
+        if len(wrapped(words, 3.0, paper.title_width / paper.lettering - 6.0, bold=True)) <= 2:
+            return words
+    return titles[0]
 
 
 def _cautions(paper: Paper) -> Any:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,14 +12,13 @@ from app.drawing.house.board import Box
 from app.drawing.lettering import CAP_HEIGHT, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import PAPER, REACH
+from app.drawing.sheets.order import Answer, Order, rooms_of_devices
 from app.drawing.strokes import Look, Strokes
 from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import CUT, MEDIUM, THIN
 
 _LEAST = 7.0  # mm: a shorter stretch of a bundle has no room for its count
 _MANY = 8  # cables that make a bundle's line heavy
-
-Answer = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -47,6 +46,24 @@ class CableDrawing(LevelDrawing):
         """What the legend says of the runs."""
         if self.bundles:
             yield "Home run; a number counts the cables", _sign
+
+
+def cable_drawings(order: Order) -> list[LevelDrawing]:
+    """One drawing a level, without the marks of the proof, which would hide the runs."""
+    bundles = order.wiring["bundles"]
+    return [
+        CableDrawing(
+            storey.scene,
+            [],
+            [],
+            order.of_level("rooms", storey),
+            storey.names,
+            rooms_of_devices(storey),
+            storey.units,
+            [bundle for bundle in bundles if bundle["level"] == storey.level.id],
+        )
+        for storey in order.house
+    ]
 
 
 def _look(count: int) -> Look:

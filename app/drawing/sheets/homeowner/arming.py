@@ -1,17 +1,22 @@
-"""Stay and away in a paragraph each that a homeowner understands, worked out from the plan.
+"""Stay and away in words that a homeowner understands, worked out from the plan: in two paragraphs, then room by room.
 
 Stay: the family is at home, motion detectors are off. Away: nobody is at home, all of it is on.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from app.coverage.arming import RoomWatch
 from app.coverage.listening import listed
-from app.plan.model import Device
-from app.review.house import House
+from app.drawing.sheets.flow import Block
+from app.drawing.sheets.order import Order
+from app.drawing.sheets.setting import Cell, Row, Setter
+from app.plan.measures import area_text
+from app.review.house import House, Storey
+from app.review.protection import entries
 
 _MOST_NAMED = 6
 _MOSTLY = 0.5  # share of a room's floor from which a motion detector is said to watch the room
@@ -30,9 +35,50 @@ class Perimeter:
     unheard: tuple[str, ...]
 
 
+def arming_blocks(order: Order, setter: Setter) -> Iterator[Block]:
+    """What the plan guards in stay and in away, room by room, and the ways in to a keypad."""
+    house, check = order.house, order.check
+    yield from setter.heading("What this plan guards")
+    yield from setter.paragraph(_proof_words(check["summary"]))
+    yield from setter.paragraph(stay_words(house, check["panes"]), tag="STAY")
+    yield from setter.paragraph(away_words(house, check["rooms"]), tag="AWAY")
+    yield from _given_up(order, setter)
+    yield from _ways_in(house, setter)
+    yield from _room_by_room(order, setter)
+
+
+def _room_by_room(order: Order, setter: Setter) -> Iterator[Block]:
+    """A table of each level's rooms that something watches or should, and the names of the others."""
+    for level, rooms in order.rooms.items():
+        storey = order.house.storeys[level]
+        told = [room for room in rooms if room.openings or room.motions]
+        if told:
+            yield from setter.heading(order.titled("Room by room", storey))
+            rows = [_room_row(order, storey, room) for room in told]
+            yield from setter.table(("Room", "In stay", "In away, besides"), (26, 44, 30), rows)
+        inner = [storey.name(room.room) for room in rooms if room not in told]
+        if told and inner:
+            yield from setter.paragraph(
+                f"Without an opening to the outside or a detector: {listed(inner)}.", quiet=True
+            )
+
+
+def _proof_words(summary: Mapping[str, Any]) -> str:
+    if not summary["panes"]:
+        return "This plan has no glass to prove."
+    if summary["covered"] == summary["panes"]:
+        return f"Every pane of glass, {summary['panes']} in all, is covered by one glass-break detector."
+    parts = [f"{summary['covered']} of {summary['panes']} panes of glass are covered by one glass-break detector each"]
+    if summary["partial"]:
+        parts.append(f"{summary['partial']} only in part")
+    if summary["uncovered"]:
+        parts.append(f"{summary['uncovered']} not at all")
+    return ", ".join(parts) + "."
+
+
 def stay_words(house: House, panes: Sequence[Mapping[str, Any]]) -> str:
     """What guards the house in stay, and what does not."""
-    edge = _perimeter(house, panes)
+    edge = perimeter_of(house, panes)
     words = ["Stay is for when you are at home, asleep or awake: the motion detectors are off, so you may walk about."]
     if edge.guarded:
         count = len(edge.guarded)
@@ -68,17 +114,18 @@ def away_words(house: House, rooms: Sequence[Mapping[str, Any]]) -> str:
     if not watched and not partly:
         words.append("No motion detector watches a room on this plan, so away adds nothing to stay.")
     words.append(_keypads(house))
-    sirens = _devices(house, "siren")
-    sound = "sounds" if len(sirens) == 1 else "sound"
+    count = sum(len(storey.devices("siren")) for storey in house)
+    sound = "sounds" if count == 1 else "sound"
     words.append(
-        f"{_count(len(sirens), 'siren', 'sirens')} {sound} the alarm inside the house."
-        if sirens
+        f"{_count(count, 'siren', 'sirens')} {sound} the alarm inside the house."
+        if count
         else "There is no siren on this plan: nothing sounds inside the house."
     )
     return " ".join(words)
 
 
-def _perimeter(house: House, panes: Sequence[Mapping[str, Any]]) -> Perimeter:
+def perimeter_of(house: House, panes: Sequence[Mapping[str, Any]]) -> Perimeter:
+    """The outer openings and panes of a house as stay guards them."""
     guarded: list[str] = []
     bare: list[str] = []
     for storey in house:
@@ -91,6 +138,58 @@ def _perimeter(house: House, panes: Sequence[Mapping[str, Any]]) -> Perimeter:
     return Perimeter(tuple(guarded), tuple(bare), len(outer), len(missed), unheard)
 
 
+def _given_up(order: Order, setter: Setter) -> Iterator[Block]:
+    """What somebody at home gives up when motion is off."""
+    floor = sum(room.lost_in_stay for rooms in order.rooms.values() for room in rooms)
+    if floor <= 0:
+        return
+    words = f"In stay {area_text(floor, order.house.plan.units)} of floor that away watches are not watched."
+    inside = [
+        order.house.name(watch.opening.id)
+        for watches in order.openings.values()
+        for watch in watches
+        if watch.state("away") == "inside" and watch.state("stay") == "nothing"
+    ]
+    if inside:
+        words += f" Told by motion only, and so not told in stay: {_named(inside)}."
+    yield from setter.paragraph(words, tag="GIVEN UP")
+
+
+def _ways_in(house: House, setter: Setter) -> Iterator[Block]:
+    """How long one walks from each door with a contact to its keypad, against the entry delay."""
+    paths = entries(house)
+    if not paths:
+        return
+    walks = [
+        f"by {house.name(path.walk.opening)} to {house.name(path.walk.goal)} {path.seconds:.0f} s"
+        + ("" if path.in_time else ", which is too long")
+        for path in paths
+    ]
+    yield from setter.paragraph(
+        f"At a slow walk {listed(walks)}; the entry delay is {paths[0].delay:g} s.", tag="COMING IN"
+    )
+
+
+def _room_row(order: Order, storey: Storey, room: RoomWatch) -> Row:
+    stay = []
+    if room.contacts:
+        stay.append(_count(len(room.contacts), "contact", "contacts"))
+    stay += [f"{storey.name(device)} hears glass" for device in room.listeners]
+    gaps = [watch.opening.id for watch in order.openings[storey.level.id] if watch.room == room.room and watch.gaps]
+    if gaps:
+        stay.append(f"gap at {_named([storey.name(gap) for gap in gaps])}")
+    away = "—"
+    if room.motions:
+        away = f"{listed([storey.name(motion) for motion in room.motions])}, {room.share:.0%} of the floor"
+    return Row(
+        (
+            Cell(storey.name(room.room), bold=True),
+            Cell(", ".join(stay) or "—"),
+            Cell(away),
+        )
+    )
+
+
 def _keypads(house: House) -> str:
     rooms = []
     for storey in house:
@@ -101,10 +200,6 @@ def _keypads(house: House) -> str:
         return "There is no keypad on this plan: how the system is armed is still to be settled."
     keypads = "keypad" if len(rooms) == 1 else "keypads"
     return f"You arm and disarm at the {keypads} in {_named(list(dict.fromkeys(rooms)))}."
-
-
-def _devices(house: House, kind: str) -> list[Device]:
-    return [device for storey in house for device in storey.devices(kind)]
 
 
 def _room(room: Mapping[str, Any]) -> str:
