@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
+from functools import cached_property
 from typing import Any
 
 import shapely
@@ -19,20 +21,42 @@ from app.wiring.answer import wiring_answer
 Answer = dict[str, Any]
 
 
-def comparison(old: House, new: House, check: Answer | None = None) -> Answer:
-    """What differs between two houses, and what that does; ``check`` is the new one's if it is made already."""
-    changes = compare_plans(old.plan, new.plan)
-    before = (check_house(old), wiring_answer(old.wiring))
-    after = (check_house(new) if check is None else check, wiring_answer(new.wiring))
-    return {
-        "plan": new.plan.name,
-        "units": new.plan.units,
-        "changes": [change_value(change, new.plan.units) for change in changes],
-        "summary": summary(changes),
-        "words": count_words(changes),
-        "levels": _by_level(old, new, changes),
-        **effects(pair(old.plan, new.plan), before, after),
-    }
+class Comparison:
+    """An old and a new house compared; each answer is worked out once, when first asked for.
+
+    ``check`` is the new house's check where it is made already.
+    """
+
+    def __init__(self, old: House, new: House, check: Mapping[str, Any] | None = None) -> None:
+        self.old = old
+        self.new = new
+        self._check = check
+
+    @cached_property
+    def changes(self) -> tuple[Change, ...]:
+        """Every change; quick, nothing is proved for it."""
+        return compare_plans(self.old.plan, self.new.plan)
+
+    @cached_property
+    def checks(self) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
+        """The check of the old and of the new house."""
+        return check_house(self.old), check_house(self.new) if self._check is None else self._check
+
+    @cached_property
+    def answer(self) -> Answer:
+        """The whole comparison as a JSON value."""
+        units = self.new.plan.units
+        before, after = self.checks
+        wirings = [wiring_answer(house.wiring) for house in (self.old, self.new)]
+        return {
+            "plan": self.new.plan.name,
+            "units": units,
+            "changes": [change_value(change, units) for change in self.changes],
+            "summary": summary(self.changes),
+            "words": count_words(self.changes),
+            "levels": _by_level(self.old, self.new, self.changes),
+            **effects(pair(self.old.plan, self.new.plan), (before, wirings[0]), (after, wirings[1])),
+        }
 
 
 def summary(changes: tuple[Change, ...]) -> dict[str, int]:
