@@ -19,6 +19,7 @@ COMMANDS = {
     "protection": "stay and away, entry paths, ways in and sound of a plan",
     "pulls": "the cable schedule of a plan: every home run, the boxes to buy, the totals",
     "draft": "a first pass: the plan with a proposed set of devices",
+    "compare": "two plan files compared: what changed, and what that does; as change sheets in a file",
     "sheets": "the printed set of a plan as a PDF file",
     "audit": "check every plan of a folder, a line each",
     "schema": "print the JSON Schema of the plan file",

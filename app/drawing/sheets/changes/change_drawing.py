@@ -24,6 +24,7 @@ from app.drawing.weights import CUT, MEDIUM
 from app.geometry.bodies import wall_corners
 from app.review.comparison.changes import Change, Move
 
+_ABOVE_WALLS = 2  # parts of a floor plan that lie beneath its signs and words
 _TRIED = 48  # places about a cloud where its triangle may stand
 
 
@@ -62,8 +63,8 @@ class ChangeDrawing(LevelDrawing):
             if shapely.box(*limits).intersects(cloud.outline):
                 for piece in _triangle(cloud, self.mark, board, sizes.label):
                     triangles.add(piece)
-        for part in (marks, outlines, triangles):
-            group.add(part)
+        group.elements[_ABOVE_WALLS:_ABOVE_WALLS] = [marks, outlines]  # words and symbols stand over them
+        group.add(triangles)
         return group
 
     def own_legend(self) -> Iterator[tuple[str, Callable[[Spot], Any]]]:
@@ -97,17 +98,21 @@ class ChangeDrawing(LevelDrawing):
         for device in self.scene.level.devices:
             x, y = view.spot(device.at)
             board.take((x - sizes.symbol, y - sizes.symbol, x + sizes.symbol, y + sizes.symbol))
+        for fixture in self.scene.level.fixtures:
+            if fixture.at is not None:
+                x, y = view.spot(fixture.at)
+                board.take((x - 2 * sizes.sign, y - 2 * sizes.sign, x + 2 * sizes.sign, y + 2 * sizes.sign))
         return board
 
 
 def pad_of(sizes: Sizes) -> float:
     """How far a cloud stands off what changed, in mm."""
-    return sizes.symbol * 1.75
+    return sizes.symbol * 2.1
 
 
 def chord_of(sizes: Sizes) -> float:
     """How wide a cloud's arcs are, in mm."""
-    return sizes.symbol * 1.6
+    return sizes.symbol * 1.5
 
 
 def _words_in(group: Any) -> Iterator[Box]:
@@ -149,12 +154,12 @@ def _beside(at: Spot, middle: Spot, wide: float, high: float) -> Box:
 
 def _cloud_sign(at: Spot, mark: str) -> Any:
     group = SVG.g()
-    cloud = Cloud(shapely.box(at[0] - 4, at[1] - 1.1, at[0] + 1.4, at[1] + 1.3), (1,))
+    cloud = Cloud(shapely.box(at[0] - 4, at[1] - 1.1, at[0] + 0.4, at[1] + 1.3), (1,))
     group.add(SVG.path(d=cloud.path(1.7), fill="none", stroke=MISSED, stroke_width=MEDIUM))
-    corners = ((at[0] + 2.3, at[1] + 1.9), (at[0] + 4.4, at[1] - 1.7), (at[0] + 6.5, at[1] + 1.9))
+    corners = ((at[0] + 1.4, at[1] + 1.9), (at[0] + 3.5, at[1] - 1.7), (at[0] + 5.6, at[1] + 1.9))
     group.add(SVG.path(d=line_through(corners) + "Z", fill=PAPER, stroke=MISSED, stroke_width=MEDIUM))
     if len(mark) < 3:
-        group.add(lettered(mark, (at[0] + 4.4, at[1] + 1.4), 2.2, bold=True, anchor="middle"))
+        group.add(lettered(mark, (at[0] + 3.5, at[1] + 1.4), 2.2, bold=True, anchor="middle"))
     return group
 
 

@@ -21,7 +21,7 @@ _SEVERITY = {"must": "MUST", "should": "SHOULD", "note": "NOTE"}
 def change_blocks(comparison: Comparison, old: Side, new: Side, setter: Setter) -> Iterator[Block]:
     """Which revisions are compared, and the table of the changes, level by level."""
     yield from setter.heading("Changes")
-    yield from setter.paragraph(f"{new.name}, compared with {old.name}.", bold=True)
+    yield from setter.paragraph(f"{_capital(new.name)}, compared with {old.name}.", bold=True)
     for side in (old, new):
         if side.words:
             yield from setter.paragraph(side.words, tag=side.mark)
@@ -48,7 +48,13 @@ def _changes(changes: Sequence[Change], units: str, setter: Setter) -> Iterator[
         Row((Cell(str(change.number), bold=True), Cell(change.name), Cell(_capital(change_words(change, units)))))
         for change in changes
     ]
-    yield from setter.table(("No.", "What", "How it differs"), (8, 30, 62), rows)
+    yield from _table(("No.", "What", "How it differs"), (8, 30, 62), rows, setter)
+
+
+def _table(heads: Sequence[str], shares: Sequence[float], rows: Sequence[Row], setter: Setter) -> Iterator[Block]:
+    """A table with space after it, before the words that follow."""
+    yield from setter.table(heads, shares, rows)
+    yield setter.space(1.6)
 
 
 def coverage_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
@@ -66,7 +72,7 @@ def coverage_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
         for pane in answer["panes"]
     ]
     if rows:
-        yield from setter.table(("Pane", "Was", "Is"), (26, 37, 37), rows)
+        yield from _table(("Pane", "Was", "Is"), (26, 37, 37), rows, setter)
     else:
         yield from setter.paragraph("No pane's proof changed.")
     for key, words in (("new", "New finding"), ("gone", "No longer found")):
@@ -86,7 +92,7 @@ def cable_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
             Row((Cell(row["cable"], bold=True), *(Cell(_feet(row[key])) for key in ("pulls", "cut_ft", "bought_ft"))))
             for row in answer["cable"]
         ]
-        yield from setter.table(("Cable", "Pulls", "Feet to cut", "Feet to buy"), (22, 22, 28, 28), rows)
+        yield from _table(("Cable", "Pulls", "Feet to cut", "Feet to buy"), (22, 22, 28, 28), rows, setter)
     else:
         yield from setter.paragraph("Feet of cable are as they were.")
     yield from _boxes(answer["boxes"], setter)
@@ -110,14 +116,14 @@ def _boxes(boxes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
         Row((Cell(box["cable"], bold=True), Cell(f"{box['size_ft']:g} ft"), Cell(f"{box['from']} → {box['to']}")))
         for box in boxes
     ]
-    yield from setter.table(("Cable", "Box", "How many"), (34, 33, 33), rows)
+    yield from _table(("Cable", "Box", "How many"), (34, 33, 33), rows, setter)
 
 
 def _pulls(pulls: Sequence[Answer], setter: Setter) -> Iterator[Block]:
     if not pulls:
         return
     rows = [Row((Cell(pull["label"], bold=True), Cell(_cut(pull["from"])), Cell(_cut(pull["to"])))) for pull in pulls]
-    yield from setter.table(("Pull", "Was", "Is"), (34, 33, 33), rows)
+    yield from _table(("Pull", "Was", "Is"), (34, 33, 33), rows, setter)
 
 
 def _cut(pull: Answer | None) -> str:
