@@ -14,6 +14,8 @@ from app.drawing.view import Spot, line_through, written
 from app.drawing.weights import MEDIUM
 from app.plan.devices import DEVICE_KIND, Shape
 
+WEDGE = 1.75  # half widths from a motion detector's middle to the end of its wedge
+
 
 def device_symbol(kind: str, at: Spot, size: float, facing: float | None = None, *, weight: float = MEDIUM) -> Any:
     """A device's symbol of half width ``size`` about a place of the picture.
@@ -38,7 +40,7 @@ def _wedge(at: Spot, size: float, facing: float) -> Any:
     for side in (-45.0, 45.0):
         angle = math.radians(facing + side)
         dx, dy = math.cos(angle), -math.sin(angle)
-        rays.append(line_through((at[0] + dx * size * s, at[1] + dy * size * s) for s in (0.7, 1.75)))
+        rays.append(line_through((at[0] + dx * size * s, at[1] + dy * size * s) for s in (0.7, WEDGE)))
     return SVG.path(d="".join(rays), fill="none")
 
 

@@ -1,10 +1,12 @@
 """A board on which words are placed so that none lies over another, over a symbol or over a wall.
 
-Places are tried in the order given; the first free one is taken, else the one that lies over least.
+Places are tried in the order given; the first free one is taken, else the first that lies over a wall alone, else the
+one that lies over least.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -16,6 +18,8 @@ from app.geometry.bodies import BoolArray, FloatArray
 
 Box = tuple[float, float, float, float]
 _ON_SOLID = 0.6  # how much an overlap with a wall weighs beside one with words
+_RINGS = (3.0, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 40.0)  # mm
+_WAYS = tuple((math.cos(turn * math.pi / 8), math.sin(turn * math.pi / 8)) for turn in range(16))
 
 
 class Board:
@@ -62,6 +66,14 @@ class Board:
 
     def free(self, boxes: FloatArray) -> BoolArray:
         """For each box (n, 4) whether it lies over nothing that is taken, over no wall, and within the limits."""
+        free = self._bare(boxes)
+        clear = np.flatnonzero(free)
+        on_solid, _ = self._tree.query(shapely.box(*boxes[clear].T), predicate="intersects")
+        free[clear[on_solid]] = False
+        return free
+
+    def _bare(self, boxes: FloatArray) -> BoolArray:
+        """For each box (n, 4) whether it lies over nothing that is taken and within the limits, on a wall or not."""
         left, top, right, bottom = boxes.T
         low_x, low_y, high_x, high_y = self._limits
         free: BoolArray = (left >= low_x) & (top >= low_y) & (right <= high_x) & (bottom <= high_y)
@@ -70,18 +82,18 @@ class Board:
             np.minimum(taken[:, 3], bottom[:, None]) > np.maximum(taken[:, 1], top[:, None])
         )
         free &= ~over.any(axis=1)
-        clear = np.flatnonzero(free)
-        on_solid, _ = self._tree.query(shapely.box(*boxes[clear].T), predicate="intersects")
-        free[clear[on_solid]] = False
         return free
 
     def place(self, boxes: Sequence[Box], *, at_most: float = float("inf")) -> int | None:
-        """Take the first free box, else the one that lies over least, if that is no more than ``at_most``; gives back
-        its index, or None.
+        """Take the first free box, else the first that lies over a wall alone, else the one that lies over least, if
+        that is no more than ``at_most``; gives back its index, or None.
         """
         if not boxes:
             return None
-        free = self.free(np.array(boxes))
+        there = np.array(boxes)
+        free = self.free(there)
+        if not free.any() and at_most == float("inf"):
+            free = self._bare(there)
         if free.any():
             index = int(np.argmax(free))
         else:
@@ -93,8 +105,13 @@ class Board:
         return index
 
     def place_run(self, runs: Sequence[Sequence[Box]]) -> int:
-        """Take the first run of boxes that is free, else the one that lies over least; gives back its index."""
-        index = next((index for index, run in enumerate(runs) if self.free(np.array(run)).all()), None)
+        """Take the first run of boxes that is free, else the first that lies over a wall alone, else the one that lies
+        over least; gives back its index.
+        """
+        tried = [np.array(run) for run in runs]
+        index = next((index for index, run in enumerate(tried) if self.free(run).all()), None)
+        if index is None:
+            index = next((index for index, run in enumerate(tried) if self._bare(run).all()), None)
         if index is None:
             index = int(np.argmin([sum(map(self.cost, run)) for run in runs]))
         for box in runs[index]:
@@ -109,5 +126,26 @@ def around(at: Spot, clear: float, width: float, height: float) -> Sequence[Box]
         for dx, dy in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1)):
             reach = away * (0.75 if dx and dy else 1.0)
             x, y = at[0] + dx * (reach + width / 2), at[1] + dy * (reach + height / 2)
-            boxes.append((x - width / 2, y - height / 2, x + width / 2, y + height / 2))
+            boxes.append(about((x, y), width, height))
     return boxes
+
+
+def aside(at: Spot, width: float, height: float) -> Sequence[Box]:
+    """Boxes of a size on rings about a place, nearest first, for words that found no room there and want a leader."""
+    boxes: list[Box] = []
+    for away in _RINGS:
+        for dx, dy in _WAYS:
+            boxes.append(about((at[0] + dx * (away + width / 2), at[1] + dy * (away + height / 2)), width, height))
+    return boxes
+
+
+def about(middle: Spot, width: float, height: float) -> Box:
+    """The box of a size about its middle."""
+    x, y = middle
+    return (x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
+def leader_end(at: Spot, box: Box) -> Spot:
+    """The point of a box nearest to a place, where a leader from the place ends; the place itself within the box."""
+    left, top, right, bottom = box
+    return (min(max(at[0], left), right), min(max(at[1], top), bottom))

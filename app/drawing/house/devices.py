@@ -12,11 +12,11 @@ from typing import Any
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from app.drawing.house.board import Board, Box, around
+from app.drawing.house.board import Board, Box, about, around, aside, leader_end
 from app.drawing.lettering import CAP_HEIGHT, lettered, shortened, text_width
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
-from app.drawing.symbols import device_symbol
+from app.drawing.symbols import WEDGE, device_symbol
 from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import FINE
 from app.plan.devices import DEVICE_KIND
@@ -50,7 +50,7 @@ def place_symbols(
             crowd.append(device)
         else:
             places[device.id] = at
-            board.take(_about(at, symbol))
+            board.take(_symbol_box(device, at, symbol))
     for device in crowd:
         at = view.spot(device.at)
         boxes = around(at, symbol * 1.1, 2 * symbol, 2 * symbol)
@@ -66,8 +66,15 @@ def _middle(box: Box) -> Spot:
     return ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
 
 
-def _about(at: Spot, half: float) -> Box:
-    return (at[0] - half, at[1] - half, at[0] + half, at[1] + half)
+def _symbol_box(device: Device, at: Spot, half: float) -> Box:
+    """What a symbol takes, with the wedge that shows where a detector of motion looks."""
+    left, top, right, bottom = about(at, 2 * half, 2 * half)
+    if device.kind != "motion" or device.facing is None:
+        return (left, top, right, bottom)
+    ends = [math.radians(device.facing + side) for side in (-45.0, 45.0)]
+    xs = [at[0] + WEDGE * half * math.cos(end) for end in ends]
+    ys = [at[1] - WEDGE * half * math.sin(end) for end in ends]
+    return (min(left, *xs), min(top, *ys), max(right, *xs), max(bottom, *ys))
 
 
 def draw_devices(
@@ -102,15 +109,9 @@ def draw_devices(
 def _label(label: str, at: Spot, board: Board, lines: Any, symbol: float, size: float) -> Any:
     text = shortened(label, size, LONGEST_LABEL, bold=True)
     wide, high = text_width(text, size, bold=True) + 0.6, size * 1.05
-    boxes = around(at, symbol + 0.7, wide, high)
+    boxes = [*around(at, symbol + 0.7, wide, high), *aside(at, wide, high)]
     box = boxes[board.place(boxes) or 0]
-    middle = _middle(box)
-    gap_x, gap_y = _gap(at[0], box[0], box[2]), _gap(at[1], box[1], box[3])
-    if math.hypot(gap_x, gap_y) > symbol * 1.9:
-        lines.add(SVG.path(d=line_through((at, (at[0] + gap_x, at[1] + gap_y)))))
+    middle, end = _middle(box), leader_end(at, box)
+    if math.dist(at, end) > symbol * 1.9:
+        lines.add(SVG.path(d=line_through((at, end)), class_="leader"))
     return lettered(text, (middle[0], middle[1] + size * CAP_HEIGHT / 2), size, bold=True, anchor="middle", halo=True)
-
-
-def _gap(value: float, low: float, high: float) -> float:
-    """How far, with its sign, a value lies from a span; 0 inside."""
-    return low - value if value < low else high - value if value > high else 0.0

@@ -26,6 +26,7 @@ NEAR_SIDES = 18.5  # mm that dimensions take on the west and south sides, where 
 FAR_SIDES = 13.0  # mm that they take on the east and north sides
 _SHORT = 1.8  # mm of the line that leads from an opening's middle
 _TEXT_AIR = 1.4  # mm beside a text
+_PIECE = 4.0  # mm of a slanted string that one upright box stands for
 _SAME = 0.03  # ft: marks nearer than this are one
 
 _LINE = Look(FINE)
@@ -43,17 +44,18 @@ def draw_dimensions(facades: Sequence[Facade], view: View, units: str, size: flo
 
 
 def strings_on_paper(facades: Sequence[Facade], view: View, size: float) -> Iterator[Box]:
-    """The boxes that the strings of level and upright facades take on paper; slanted ones stand clear of words."""
+    """The upright boxes that the strings take on paper: one for a facade, a run of small ones along a slanted one."""
     f = size / USUAL_SIZE
     for facade in facades:
-        if min(map(abs, facade.out)) < 1e-6:
-            corners = [
-                view.spot(facade.at(mark, away * f / view.scale))
-                for mark in (facade.low, facade.high)
-                for away in (INNER - 0.6, OUTER + 3.0)
-            ]
-            xs, ys = [x for x, _ in corners], [y for _, y in corners]
-            yield (min(xs), min(ys), max(xs), max(ys))
+        slanted = min(map(abs, facade.out)) > 1e-6
+        pieces = max(1, math.ceil((facade.high - facade.low) * view.scale / _PIECE)) if slanted else 1
+        marks = [facade.low + (facade.high - facade.low) * piece / pieces for piece in range(pieces + 1)]
+        rows = ((INNER - 0.6, INNER + 3.6), (OUTER - 0.6, OUTER + 3.0)) if slanted else ((INNER - 0.6, OUTER + 3.0),)
+        for start, end in pairwise(marks):
+            for row in rows:
+                corners = [view.spot(facade.at(mark, away * f / view.scale)) for mark in (start, end) for away in row]
+                xs, ys = [x for x, _ in corners], [y for _, y in corners]
+                yield (min(xs), min(ys), max(xs), max(ys))
 
 
 def _strings(strokes: Strokes, facade: Facade, view: View, units: str, size: float) -> list[Any]:

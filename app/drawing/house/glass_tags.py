@@ -11,16 +11,19 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.course import Course
-from app.drawing.house.board import Board, Box
+from app.drawing.house.board import Board, Box, leader_end
 from app.drawing.house.proof import MARK, status_mark
 from app.drawing.lettering import CAP_HEIGHT, lettered, shortened, text_width
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
-from app.drawing.view import Spot, View
+from app.drawing.view import Spot, View, line_through
+from app.drawing.weights import FINE
 from app.geometry.scene import LevelScene
 from app.plan.model import Opening
 
 _MOST_MARKS = 6
+_SHIFTS = (0, -1, 1, -2, 2, -3.5, 3.5, -5, 5)  # along the opening, of the size of its words
+_FAR = 8  # rows farther out, where a tag wants a leader
 _LONGEST = 7.0  # of the size of its words
 
 Answers = Sequence[Mapping[str, Any]]
@@ -51,6 +54,9 @@ def draw_tags(scene: LevelScene, panes: Answers, board: Board, view: View, size:
             tag = _tag_of(opening, lites, line, view, size)
             middles = _beside(line, _outside(scene, opening), wall.thickness / 2, tag, view)
             index = board.place_run([_run(middle, tag) for middle in middles])
+            if index >= len(middles) - _FAR * len(_SHIFTS):
+                spot = view.spot(line.at(line.length / 2))
+                group.add(_leader(spot, _run(middles[index], tag)))
             group.add(_drawn(middles[index], tag))
     return group
 
@@ -107,7 +113,9 @@ def _statuses(lites: Answers, view: View) -> list[str]:
 
 
 def _beside(line: Course, side: float, half: float, tag: _Tag, view: View) -> list[Spot]:
-    """Middles for a tag beside an opening: outside at its middle, shifted along it, farther out, and inside."""
+    """Middles for a tag beside an opening: outside at its middle, shifted along it, farther out, inside; then, for a
+    leader, farther out still.
+    """
     size, turn = tag.size, math.radians(tag.turn)
     out = (-line.along[1], line.along[0])
     # How far the tag's box reaches from its middle towards the wall.
@@ -117,14 +125,17 @@ def _beside(line: Course, side: float, half: float, tag: _Tag, view: View) -> li
     )
     reach = over[0] * tag.wide / 2 + over[1] * 0.55 * size
     spots = []
-    for way in (side, -side):
-        for rows in (0, 1, 2):
-            away = half + (0.55 + reach + 0.35 * size + rows * 1.2 * size) / view.scale
-            spots += [
-                view.spot(line.at(line.length / 2 + shift * size / view.scale, way * away))
-                for shift in (0, -1, 1, -2, 2, -3.5, 3.5, -5, 5)
-            ]
+    near = [(way, rows) for way in (side, -side) for rows in (0, 1, 2)]
+    for way, rows in (*near, *((side, rows) for rows in range(3, 3 + _FAR))):
+        away = half + (0.55 + reach + 0.35 * size + rows * 1.2 * size) / view.scale
+        spots += [view.spot(line.at(line.length / 2 + shift * size / view.scale, way * away)) for shift in _SHIFTS]
     return spots
+
+
+def _leader(spot: Spot, run: Sequence[Box]) -> Any:
+    """From the glass to a tag that stands off."""
+    end = min((leader_end(spot, box) for box in run), key=lambda end: math.dist(spot, end))
+    return SVG.path(d=line_through((spot, end)), fill="none", stroke=INK, stroke_width=FINE, class_="leader")
 
 
 def _drawn(middle: Spot, tag: _Tag) -> Any:

@@ -14,11 +14,12 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from app.drawing.house.board import Board, Box
+from app.drawing.house.board import Board, Box, aside, leader_end
 from app.drawing.lettering import CAP_HEIGHT, SMALLEST, lettered, text_width, wrapped
 from app.drawing.maker import SVG
-from app.drawing.palette import QUIET
-from app.drawing.view import Spot, View
+from app.drawing.palette import INK, QUIET
+from app.drawing.view import Spot, View, line_through
+from app.drawing.weights import FINE
 from app.plan.measures import area_text
 
 _EDGE = 0.8  # mm kept from walls
@@ -62,7 +63,11 @@ def draw_room_names(
                 spot = view.spot(marks[room["id"]])
                 group.add(lettered(name, spot, size, bold=True, anchor="middle", halo=True))
             continue
-        for text in _set(*_fitting(name, area_text(room["area_sqft"], units), floor, furniture, board, size)):
+        setting, middle = _fitting(name, area_text(room["area_sqft"], units), floor, furniture, board, size)
+        heart = floor.representative_point()
+        if not floor.contains(shapely.Point(middle)):
+            group.add(_leader((heart.x, heart.y), _box(setting, middle)))
+        for text in _set(setting, middle):
             group.add(text)
     return group
 
@@ -70,7 +75,7 @@ def draw_room_names(
 def _fitting(
     name: str, area: str, floor: BaseGeometry, furniture: BaseGeometry, board: Board, size: float
 ) -> tuple[_Setting, Spot]:
-    """The best setting with its middle; the last resort at the middle of the floor where none is free."""
+    """The best setting with its middle; where none is free the smallest, on a wall or beside the room if need be."""
     inner = floor.buffer(-_EDGE)
     inner = floor if inner.is_empty else inner
     middles = _middles(inner)
@@ -87,11 +92,18 @@ def _fitting(
                 board.take(_box(setting, middles[free[0]]))
                 return setting, middles[free[0]]
     smallest = min(settings, key=lambda setting: setting.width * setting.height)
-    nearest = middles[:_LAST_RESORTS]
-    costs = [board.cost(_box(smallest, middle)) for middle in nearest]
-    middle = nearest[int(np.argmin(costs))]
-    board.take(_box(smallest, middle))
-    return smallest, middle
+    boxes = [_box(smallest, middle) for middle in middles[:_LAST_RESORTS]]
+    boxes += aside(middles[0], boxes[0][2] - boxes[0][0], boxes[0][3] - boxes[0][1])
+    left, top, right, bottom = boxes[board.place(boxes) or 0]
+    return smallest, ((left + right) / 2, (top + bottom) / 2)
+
+
+def _leader(heart: Spot, box: Box) -> Any:
+    """From a room too small for its name to the name beside it."""
+    group = SVG.g(stroke=INK, stroke_width=FINE, class_="leader")
+    group.add(SVG.path(d=line_through((heart, leader_end(heart, box))), fill="none"))
+    group.add(SVG.circle((round(heart[0], 3), round(heart[1], 3)), 0.35, fill=INK))
+    return group
 
 
 def _settings(name: str, area: str, size: float) -> Iterator[_Setting]:

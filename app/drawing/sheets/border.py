@@ -7,6 +7,7 @@ memory).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 from app.drawing.lettering import CAP_HEIGHT, lettered
@@ -63,14 +64,17 @@ def _grid(paper: Paper) -> Iterator[Any]:
     """A band about the frame, parted into fields from the centring marks outward; what is left is added to the ends."""
     left, top, right, bottom = paper.frame
     yield SVG.rect(
-        (left - _BAND, top - _BAND), (right - left + 2 * _BAND, bottom - top + 2 * _BAND), fill="none", stroke_width=FINE
+        (left - _BAND, top - _BAND),
+        (right - left + 2 * _BAND, bottom - top + 2 * _BAND),
+        fill="none",
+        stroke_width=FINE,
     )
     across, down = _edges(left, right, paper.width / 2), _edges(top, bottom, paper.height / 2)
     words = SVG.g(stroke="none")
-    for index, (start, end) in enumerate(zip(across, across[1:], strict=False)):
+    for index, (start, end) in enumerate(pairwise(across)):
         for edge in (top - _BAND / 2, bottom + _BAND / 2):
             words.add(_name(str(index + 1), ((start + end) / 2, edge)))
-    for index, (start, end) in enumerate(zip(down, down[1:], strict=False)):
+    for index, (start, end) in enumerate(pairwise(down)):
         for edge in (left - _BAND / 2, right + _BAND / 2):
             words.add(_name(_LETTERS[index], (edge, (start + end) / 2)))
     yield words

@@ -1,4 +1,4 @@
-"""Habits of sheets, of the United States and of ISO: numbers, dates, how a scale is said, margins and marks of the frame.
+"""Habits of sheets, of the United States and of ISO: numbers, dates, how a scale is said, margins and marks.
 
 United States: sheet numbers of UDS Module 1, binding edge of ARCH sheets from memory. ISO: borders, centring marks and
 grid of ISO 5457 and fields of ISO 7200, from memory; folds to A4, common practice, no source.
@@ -32,7 +32,7 @@ class Captions:
 
 @dataclass(frozen=True)
 class Habit:
-    """``key`` names it in a request, ``words`` to people; ``units`` are those of the plans that follow it unless chosen.
+    """``key`` names it in a request, ``words`` to people; ``units`` of the plans that follow it unless chosen.
 
     ``number`` writes a sheet's number in the series, ``scale`` a scale, ``day`` a moment of ISO 8601; ``margins`` and
     ``folds`` (from the left, from the top) are for a paper's size in mm.

@@ -79,9 +79,11 @@ def fit_best(size: Sequence[float], area: Sequence[float], around: float, units:
         if _parts(scale, size, area, around) == (1, 1):
             return Fit(scale, 1, 1)
     smallest = USUAL[units][-1]
-    across, down = _parts(smallest, size, area, around)
-    if across * down <= MOST_PARTS:
-        return Fit(smallest, across, down)
+    fewest = math.prod(_parts(smallest, size, area, around))
+    if fewest <= MOST_PARTS:
+        # On no more sheets than the smallest scale takes, a larger one may have room.
+        fits = (Fit(scale, *_parts(scale, size, area, around)) for scale in USUAL[units])
+        return next(fit for fit in fits if fit.across * fit.down <= fewest)
     for scale in _FAR[units]:
         if scale.ratio > smallest.ratio and _parts(scale, size, area, around) == (1, 1):
             return Fit(scale, 1, 1)
