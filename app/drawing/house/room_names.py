@@ -92,9 +92,9 @@ def _fitting(
                 board.take(_box(setting, middles[free[0]]))
                 return setting, middles[free[0]]
     smallest = min(settings, key=lambda setting: setting.width * setting.height)
-    boxes = [_box(smallest, middle) for middle in middles[:_LAST_RESORTS]]
-    boxes += aside(middles[0], boxes[0][2] - boxes[0][0], boxes[0][3] - boxes[0][1])
-    left, top, right, bottom = boxes[board.place(boxes) or 0]
+    places = [_box(smallest, middle) for middle in middles[:_LAST_RESORTS]]
+    places += aside(middles[0], places[0][2] - places[0][0], places[0][3] - places[0][1])
+    left, top, right, bottom = places[board.place(places) or 0]
     return smallest, ((left + right) / 2, (top + bottom) / 2)
 
 

@@ -38,13 +38,18 @@ class Job:
 @dataclass(frozen=True)
 class Sheet:
     """One sheet: its ``number`` such as TY-101, its ``title``, the ``scale`` in words (none: not to scale), and the
-    ``drawing``.
+    ``drawing``, or what makes it: a set of many sheets is drawn one by one, and told of and stopped between them.
     """
 
     number: str
     title: str
     scale: str
     drawing: Any
+
+    @property
+    def drawn(self) -> Any:
+        """The drawing itself; what only draws one when its turn comes is called."""
+        return self.drawing() if callable(self.drawing) else self.drawing
 
 
 def drawing_area(paper: Paper) -> Box:
@@ -76,7 +81,7 @@ def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
     svg["xmlns"] = "http://www.w3.org/2000/svg"
     svg.set_desc(title=f"{sheet.number} {sheet.title}")
     svg.add(SVG.rect((0, 0), (paper.width, paper.height), fill=PAPER))
-    svg.add(sheet.drawing)
+    svg.add(sheet.drawn)
     left, top, right, bottom = paper.frame
     lines = SVG.g(fill="none", stroke=INK, stroke_width=CUT, class_="frame")
     lines.add(SVG.rect((left, top), (right - left, bottom - top)))

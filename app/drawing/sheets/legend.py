@@ -21,6 +21,7 @@ from app.drawing.weights import FINE, MEDIUM, THIN
 from app.plan.devices import DEVICE_KINDS
 
 _SIGN_WIDTH = 11.0  # mm: the column of signs
+_LEAST_GAP = 0.4  # mm between entries
 Entry = tuple[str, Callable[[Spot], Any]]
 
 
@@ -125,12 +126,24 @@ def _fixture(kind: str, at: Spot) -> Any:
     return group
 
 
+def legend_height(entries: list[Entry], wide: float, factor: float) -> float:
+    """The height in mm that the entries take at least."""
+    _, heights = _texts(entries, wide, factor)
+    return sum(heights) + _LEAST_GAP * factor * len(heights)
+
+
+def _texts(entries: list[Entry], wide: float, factor: float) -> tuple[list[list[str]], list[float]]:
+    """The lines and the height of each entry."""
+    size = max(2.4 * factor, SMALLEST)
+    texts = [wrapped(words, size, wide - _SIGN_WIDTH * factor) for words, _ in entries]
+    return texts, [max(len(text) * size * 1.2, 3.6 * factor) for text in texts]
+
+
 def draw_legend(entries: list[Entry], at: Spot, wide: float, high: float, factor: float) -> Any:
     """The entries one under another from a place down, set closer where the column is short."""
     group = SVG.g(class_="legend")
     size = max(2.4 * factor, SMALLEST)
-    texts = [wrapped(words, size, wide - _SIGN_WIDTH * factor) for words, _ in entries]
-    heights = [max(len(text) * size * 1.2, 3.6 * factor) for text in texts]
+    texts, heights = _texts(entries, wide, factor)
     gap = min(2.5 * factor, (high - sum(heights)) / max(1, len(heights)))
     x, y = at
     for (_, sign), text, height in zip(entries, texts, heights, strict=True):

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes, legible
@@ -13,16 +14,19 @@ from app.drawing.lettering import SMALLEST, lettered, paragraph, word_box, wrapp
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
-from app.drawing.sheets.legend import draw_legend, legend_entries
+from app.drawing.sheets.legend import draw_legend, legend_entries, legend_height
 from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.part_key import draw_part_key
 from app.drawing.sheets.scale_bar import north_arrow, scale_bar
 from app.drawing.sheets.scales import Fit, Scale, fit_asked, fit_best
-from app.drawing.view import View
+from app.drawing.view import Spot, View
 from app.drawing.weights import CUT
 
 _AIR = 1.5  # mm between the frame and what is drawn
 _TOO_SMALL = "Too small for names and devices: choose a larger scale or paper, or read the schedules."
 _MATCH = 7.0  # mm that a match line and its words take
+_KEY, _LEAST_KEY = 34.0, 12.0  # mm of height that the key of parts takes, and below which it is left out
+_KEY_AIR = 3.0  # mm beneath the key
 
 
 @dataclass(frozen=True)
@@ -86,23 +90,35 @@ def plan_sheets(
     sheets = []
     for index, part in enumerate(parts):
         said = title if len(parts) == 1 else f"{title}, part {index + 1} of {len(parts)}"
-        group = SVG.g(class_="plan-sheet")
-        for piece in _plan(drawing, paper, part, numbers):
-            group.add(piece)
-        group.add(_column(drawing, paper, fit.scale))
-        sheets.append(Sheet(numbers[part.column, part.row], said, paper.habit.scale(fit.scale), group))
+        number = numbers[part.column, part.row]
+        sheets.append(Sheet(number, said, paper.habit.scale(fit.scale), partial(_drawn, drawing, paper, part, numbers)))
     return sheets
 
 
-def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: dict[tuple[int, int], str]) -> Iterator[Any]:
-    """The plan in its window of the sheet, and the match lines about it."""
-    f, k = paper.lettering, part.fit.scale.mm_per_foot
+def _drawn(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Any:
+    """The plan and the column beside it."""
+    group = SVG.g(class_="plan-sheet")
+    for piece in _plan(drawing, paper, part, numbers):
+        group.add(piece)
+    group.add(_column(drawing, paper, part, numbers))
+    return group
+
+
+def _layout(drawing: LevelDrawing, paper: Paper, fit: Fit) -> tuple[Spot, tuple[float, float]]:
+    """Where a part's window begins on the sheet, and its width and height, in mm; parts of a level are alike."""
+    f, k = paper.lettering, fit.scale.mm_per_foot
     west, south, east, north = drawing.bounds
     left, top, right, bottom = _area(paper)
     around = (NEAR_SIDES + FAR_SIDES) * f
-    whole = ((east - west) * k + around, (north - south) * k + around)
-    wide, high = whole[0] / part.fit.across, whole[1] / part.fit.down
-    x, y = (left + right - wide) / 2, (top + bottom - high) / 2
+    wide, high = ((east - west) * k + around) / fit.across, ((north - south) * k + around) / fit.down
+    return ((left + right - wide) / 2, (top + bottom - high) / 2), (wide, high)
+
+
+def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Iterator[Any]:
+    """The plan in its window of the sheet, and the match lines about it."""
+    f, k = paper.lettering, part.fit.scale.mm_per_foot
+    west, _, _, north = drawing.bounds
+    (x, y), (wide, high) = _layout(drawing, paper, part.fit)
     view = View(k, x - part.column * wide + NEAR_SIDES * f - west * k, y - part.row * high + FAR_SIDES * f + north * k)
     window = (x, y, x + wide, y + high)
     drawn = drawing.draw(view, window, sizes_at(part.fit.scale, f))
@@ -161,9 +177,26 @@ def _match_line(side: str, window: Box, number: str, f: float) -> Iterator[Any]:
         yield lettered(text, ((left + right) / 2, y + away), size, bold=True, anchor="middle")
 
 
-def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
-    """North, scale bar and legend, in the column above the title block."""
-    f = paper.lettering
+def _windows(drawing: LevelDrawing, paper: Paper, fit: Fit) -> dict[tuple[int, int], Box]:
+    """West, south, east and north in feet of what each part shows."""
+    f, k = paper.lettering, fit.scale.mm_per_foot
+    _, (wide, high) = _layout(drawing, paper, fit)
+    west, north = drawing.bounds[0] - NEAR_SIDES * f / k, drawing.bounds[3] + FAR_SIDES * f / k
+    return {
+        (column, row): (
+            west + column * wide / k,
+            north - (row + 1) * high / k,
+            west + (column + 1) * wide / k,
+            north - row * high / k,
+        )
+        for row in range(fit.down)
+        for column in range(fit.across)
+    }
+
+
+def _column(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Any:
+    """North, scale bar, legend and, where the level takes several sheets, the key of its parts."""
+    f, scale = paper.lettering, part.fit.scale
     left, top, right, bottom = column_area(paper)
     wide = right - left
     group = SVG.g(class_="plan-notes")
@@ -171,7 +204,15 @@ def _column(drawing: LevelDrawing, paper: Paper, scale: Scale) -> Any:
         group.add(piece)
     foot = bottom - 17.0 * f
     entries = legend_entries(drawing, 1.7 * f, scale.mm_per_foot)
-    group.add(draw_legend(entries, (left, top + 5.5 * f), wide, foot - top - 7.5 * f, f))
+    high = foot - top - 7.5 * f
+    if part.fit.across * part.fit.down > 1:
+        key_height = min(_KEY * f, high - legend_height(entries, wide, f))
+        if key_height >= _LEAST_KEY * f:
+            box = (left, foot - key_height, right, foot - _KEY_AIR * f)
+            windows = _windows(drawing, paper, part.fit)
+            group.add(draw_part_key(drawing, windows, numbers, (part.column, part.row), box, SMALLEST))
+            high -= key_height
+    group.add(draw_legend(entries, (left, top + 5.5 * f), wide, high, f))
     if not legible(scale.mm_per_foot):
         for line in paragraph(wrapped(_TOO_SMALL, 2.4 * f, wide), (left, foot - 10.0 * f), 2.4 * f, 3.2 * f):
             group.add(line)
