@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any, Literal
 
 from pydantic import BaseModel
@@ -37,6 +37,116 @@ class RevisionLine(BaseModel):
     name: str
     saved: datetime
     things: int
+    mark: str | None
+    approved: bool
+
+
+class ApprovalLine(BaseModel):
+    """An approval in force; ``on`` is the day that the client gave."""
+
+    by: str
+    on: date | None
+    words: str
+    recorded: datetime
+
+
+class NamedRevision(BaseModel):
+    """A revision with a name: its ``mark`` is a letter or a number."""
+
+    revision: int
+    mark: str
+    words: str
+    by: str
+    named: datetime
+    approval: ApprovalLine | None
+
+
+class HistoryEntry(BaseModel):
+    """One saying; ``what`` is named, approved or withdrawn."""
+
+    turn: int
+    revision: int
+    what: Literal["named", "approved", "withdrawn"]
+    mark: str
+    words: str
+    by: str
+    on: date | None
+    recorded: datetime
+
+
+class HistoryAnswer(BaseModel):
+    """What was said of a plan's revisions; ``approved`` is the revision approved last, if it is so still."""
+
+    edition: int
+    approved: int | None
+    revisions: list[NamedRevision]
+    entries: list[HistoryEntry]
+
+
+class StandingAnswer(BaseModel):
+    """How the working plan stands to what was approved; ``printed`` is what title blocks say."""
+
+    revision: int
+    approved: int | None
+    changes: int
+    words: str
+    printed: str
+
+
+class ChangeLine(BaseModel):
+    """One thing that differs."""
+
+    number: int
+    what: Literal["added", "moved", "changed", "renamed", "removed"]
+    family: str
+    id: str
+    was_id: str | None
+    name: str
+    level: str | None
+    was_level: str | None
+    words: str
+    fields: list[dict[str, str]]
+    moved_ft: float
+
+
+class ChangesAnswer(BaseModel):
+    """What differs between two revisions, and what that does."""
+
+    plan: str
+    changes: list[ChangeLine]
+    summary: dict[str, int]
+    words: str
+    panes: list[dict[str, Any]]
+    coverage: dict[str, dict[str, int]]
+    cable: list[dict[str, Any]]
+    pulls: list[dict[str, Any]]
+    boxes: list[dict[str, Any]]
+    zones: dict[str, int]
+    battery: list[dict[str, Any]]
+    findings: dict[str, list[dict[str, Any]]]
+    clouds: list[dict[str, Any]]
+
+
+class BuiltLine(BaseModel):
+    """One device as designed, and how it was built otherwise."""
+
+    device: str
+    name: str
+    level: str | None
+    kind: str | None
+    designed: dict[str, Any]
+    recorded: bool
+    differences: list[dict[str, str]]
+
+
+class AsBuiltAnswer(BaseModel):
+    """An as-built record beside the design; ``revision`` is the plan's that was in force when it was saved."""
+
+    edition: int
+    revision: int | None
+    saved: datetime | None
+    record: dict[str, Any]
+    devices: list[BuiltLine]
 
 
 class SampleLine(BaseModel):
@@ -189,6 +299,7 @@ class Problem(BaseModel):
 _WHY_REFUSED = {
     403: "a foreign Host or Origin, or no access key",
     404: "there is no such thing",
+    409: "the history forbids it: the revision is locked, or its letter is another's",
     412: "another edit came first",
     413: "the body is over 16 MiB",
     415: "the body says that it is no JSON",
@@ -223,6 +334,11 @@ def plan_body() -> dict[str, Any]:
 def trial_body() -> dict[str, Any]:
     """The description of a body that is a trial."""
     return _body("TrialBody")
+
+
+def said_body(model: str) -> dict[str, Any]:
+    """The description of a body of that shape."""
+    return _body(model)
 
 
 def _body(model: str) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.staticfiles import StaticFiles
 
+from app.plan.as_built import AsBuilt
 from app.plan.model import Plan
 from app.storage.plans import PlanStore
 from app.web.answers import Problem, TrialBody
@@ -21,15 +22,32 @@ from app.web.doors.hosts import KnownHosts
 from app.web.doors.origins import OwnOrigin
 from app.web.doors.passes import Passes, Tries
 from app.web.heads import HeadsAnswered
+from app.web.history_bodies import Approval, RevisionName, Withdrawal
 from app.web.mistakes import ToldMistakes
 from app.web.problems import answer_problems
-from app.web.routes import cable, draft, help, pages, plans, proof, protection, reference, revisions, samples
+from app.web.routes import (
+    as_built,
+    cable,
+    changes,
+    draft,
+    help,
+    history,
+    pages,
+    plans,
+    proof,
+    protection,
+    reference,
+    revisions,
+    samples,
+)
 from app.web.routes.door import door_of
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
-API = tuple(part.router for part in (plans, revisions, samples, proof, protection, draft, cable, reference))
-PAGES = (pages.router, help.router)
+_PARTS = (plans, revisions, history, changes, as_built, samples, proof, protection, draft, cable, reference)
+API = tuple(part.router for part in _PARTS)
+_SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt)
+PAGES = (pages.router, changes.pages, help.router)
 
 
 def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = None) -> FastAPI:
@@ -70,7 +88,7 @@ def _describe(app: FastAPI) -> None:
         if app.openapi_schema is None:
             made = get_openapi(title=app.title, version=app.version, description=app.description, routes=app.routes)
             _, shapes = models_json_schema(
-                [(Plan, "validation"), (TrialBody, "validation"), (Problem, "validation")],
+                [(shape, "validation") for shape in _SHAPES],
                 by_alias=True,
                 ref_template="#/components/schemas/{model}",
             )

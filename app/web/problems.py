@@ -18,6 +18,7 @@ from starlette.exceptions import HTTPException
 from app.plan.faults import Fault, PlanRefused
 from app.storage.troubles import (
     EditedMeanwhile,
+    HistoryForbids,
     PlanMissing,
     StoreBusy,
     StoreDamaged,
@@ -34,6 +35,7 @@ _log = logging.getLogger("studbay")
 _STATUS_OF_TROUBLE: dict[type[StoreTrouble], int] = {
     PlanMissing: 404,
     EditedMeanwhile: 412,
+    HistoryForbids: 409,
     StoreFull: 507,
     StoreBusy: 503,
     StoreDamaged: 500,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import Any
 
@@ -24,10 +24,10 @@ Answer = dict[str, Any]
 class Comparison:
     """An old and a new house compared; each answer is worked out once, when first asked for.
 
-    ``check`` is the new house's check where it is made already.
+    ``check`` gives the new house's check where somebody keeps it.
     """
 
-    def __init__(self, old: House, new: House, check: Mapping[str, Any] | None = None) -> None:
+    def __init__(self, old: House, new: House, check: Callable[[], Mapping[str, Any]] | None = None) -> None:
         self.old = old
         self.new = new
         self._check = check
@@ -40,7 +40,7 @@ class Comparison:
     @cached_property
     def checks(self) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
         """The check of the old and of the new house."""
-        return check_house(self.old), check_house(self.new) if self._check is None else self._check
+        return check_house(self.old), check_house(self.new) if self._check is None else self._check()
 
     @cached_property
     def answer(self) -> Answer:

@@ -14,8 +14,10 @@ from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.plan.faults import Fault
+from app.storage.history import History
 from app.storage.samples import sample_names
 from app.web.problems import Refusal
+from app.web.revision_words import printed_revision
 from app.web.routes.plans import PlanId
 from app.web.serving import store_of, stored_work, work_on
 from app.web.templates import page
@@ -67,12 +69,13 @@ async def send_pdf(
 async def _sheets(
     request: Request, plan_id: str, work: Literal["sheets", "pdf"], readers: str, paper: str, scale: str
 ) -> bytes:
-    _refuse_unknown("set", readers, SETS)
-    _refuse_unknown("paper", paper, ("", *PAPERS))
-    _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
+    refuse_unknown("set", readers, SETS)
+    refuse_unknown("paper", paper, ("", *PAPERS))
+    refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
     head = await asyncio.to_thread(store_of(request).head, plan_id)
     arguments: dict[str, Any] = {"readers": readers, "paper": paper, "scale": scale}
-    arguments |= {"revision": head.revision, "saved_at": head.saved.isoformat()}
+    history = await asyncio.to_thread(History(store_of(request).engine).of, plan_id)
+    arguments |= {"revision": printed_revision(head, history), "saved_at": head.saved.isoformat()}
     return await work_on(request, head, work, arguments)
 
 
@@ -83,7 +86,8 @@ async def draw_picture(request: Request, plan_id: PlanId) -> Response:
     return Response(picture, media_type="image/svg+xml")
 
 
-def _refuse_unknown(name: str, given: str, known: Iterable[str]) -> None:
+def refuse_unknown(name: str, given: str, known: Iterable[str]) -> None:
+    """Refuse with 422 a choice that is none of those known."""
     if given not in known:
         words = f"{given[:40]!r} is not known; give {', '.join(filter(None, known))}"
         raise Refusal(422, f"{name}: {words}", [Fault(name, words)])

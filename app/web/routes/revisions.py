@@ -7,6 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Path, Request
 from fastapi.responses import Response
 
+from app.storage.history import History
 from app.web.answers import PlanAnswer, RemovedLine, RevisionLine, described, refusals
 from app.web.entity_tags import revision_to_match
 from app.web.routes.plans import PlanId, plan_answer
@@ -21,10 +22,15 @@ Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="the revision's num
 )
 def list_revisions(request: Request, plan_id: PlanId) -> Response:
     """List every revision of a plan."""
-    lines = [
-        {"revision": entry.number, "name": entry.name, "saved": entry.saved, "things": entry.things}
-        for entry in store_of(request).revisions(plan_id)
-    ]
+    store = store_of(request)
+    standings = History(store.engine).of(plan_id).standings
+    lines = []
+    for entry in store.revisions(plan_id):
+        standing = standings.get(entry.number)
+        said = {"mark": standing.mark if standing else None, "approved": bool(standing and standing.approval)}
+        lines.append(
+            {"revision": entry.number, "name": entry.name, "saved": entry.saved, "things": entry.things} | said
+        )
     return json_answer(lines)
 
 

@@ -14,21 +14,27 @@ from typing import Any
 from app.documents.printed_set import printed_set
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
+from app.plan.as_built import as_built_from
 from app.plan.faults import Fault, PlanRefused
 from app.plan.model import Device, Level, Plan
 from app.plan.reading import read_plan
 from app.proposal.draft import contacts_answer, draft_answer, draft_plan
+from app.review.as_built import as_built_answer
 from app.review.check import check_house
+from app.review.comparison.answer import Comparison
+from app.review.house import House
 from app.review.protection import protection
 from app.review.trial import TrialBench
 from app.web.json_bytes import as_json
 from app.web.pictures import picture_of
+from app.web.workshop.compared import FORMS_OF_CHANGES
 from app.wiring.answer import wiring_answer
 from app.wiring.schedule.book import schedule_xlsx
 from app.wiring.schedule.text import schedule_csv
 from app.wiring.trial import try_pulls
 from app.wiring.wiring import Wiring
 
+_MOST_COMPARED = 4
 DRAFT_SECONDS = 12.0  # for the solver; a search cut short tells its gap
 
 
@@ -43,6 +49,7 @@ class KeptBench:
         self.plan = plan
         self._answers: dict[tuple[str, str], bytes] = {}
         self._makers: dict[str, OverlayMaker] = {}
+        self._compared: dict[str, Comparison] = {}
 
     @cached_property
     def bench(self) -> TrialBench:
@@ -89,6 +96,20 @@ class KeptBench:
     def protection(self) -> bytes:
         """Arming states, entry paths, ways in and sound, as JSON."""
         return self._once(("protection", ""), lambda: as_json(protection(self.bench.house)))
+
+    def changes(self, digest: str, before: str, form: str, choices: dict[str, Any] | None = None) -> bytes:
+        """What changed since an earlier plan: ``before`` is its JSON, ``digest`` that one's; ``form`` as in ``compared``."""
+        if digest not in self._compared:
+            self._compared[digest] = Comparison(
+                House(read_plan(before.encode())), self.bench.house, lambda: self.checked
+            )
+            while len(self._compared) > _MOST_COMPARED:
+                self._compared.pop(next(iter(self._compared)))
+        return FORMS_OF_CHANGES[form](self._compared[digest], choices or {})
+
+    def as_built(self, record: dict[str, Any]) -> bytes:
+        """Every device as designed beside what was built, as JSON; ``record`` is a read as-built record."""
+        return as_json(as_built_answer(self.bench.house, wiring_answer(self.bench.house.wiring), as_built_from(record)))
 
     def overlay(self, level: str, scale: float | None = None) -> bytes:
         """The overlay of a level as it stands, as SVG; ``scale`` as in ``trial``; raises ``LevelMissing``."""

@@ -14,7 +14,19 @@ from pydantic_core import from_json, to_json
 LENGTHS = struct.Struct(">II")
 
 Work = Literal[
-    "check", "overlay", "trial", "picture", "sheets", "pdf", "pulls", "pulls_trial", "draft", "contacts", "protection"
+    "check",
+    "overlay",
+    "trial",
+    "picture",
+    "sheets",
+    "pdf",
+    "pulls",
+    "pulls_trial",
+    "draft",
+    "contacts",
+    "protection",
+    "changes",
+    "as_built",
 ]
 Outcome = Literal["done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"]
 

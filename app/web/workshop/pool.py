@@ -25,7 +25,7 @@ _QUICK_PROCESSES = max(1, min(4, os.cpu_count() or 1))
 _QUICK_PLANS, _SLOW_PLANS = 24, 3
 _MOST_WAITING_SLOW = 6
 _MOST_REMEMBERED = 1000
-_LONG_WORKS = frozenset(("draft", "protection", "sheets", "pdf"))  # would hold up the drags of others
+_LONG_WORKS = frozenset(("draft", "protection", "sheets", "pdf", "changes"))  # would hold up the drags of others
 
 
 class WorkRefused(Exception):

@@ -10,14 +10,13 @@ from typing import Any
 
 import numpy as np
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.board import Board, Box
 from app.drawing.lettering import CAP_HEIGHT, lettered, text_width, word_box
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, MISSED, PAPER
-from app.drawing.sheets.changes.clouds import Cloud, clouds_about
+from app.drawing.sheets.changes.clouds import Cloud, clouds_about, places_of
 from app.drawing.sheets.changes.ghosts import arrow, cross, marks_of
 from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import CUT, MEDIUM
@@ -53,7 +52,8 @@ class ChangeDrawing(LevelDrawing):
         for change in self.changes:
             for piece in marks_of(change, (self.was or {}).get(change.number), view, sizes.symbol):
                 marks.add(piece)
-        clouds = clouds_about(self._places(view, sizes), pad_of(sizes))
+        places = places_of(self.changes, lambda shape: self._on_paper(shape, view), 4 * pad_of(sizes))
+        clouds = clouds_about(places, pad_of(sizes))
         outlines = SVG.g(class_="clouds", fill="none", stroke=MISSED, stroke_width=CUT, stroke_linejoin="round")
         for cloud in clouds:
             outlines.add(SVG.path(d=cloud.path(chord_of(sizes))))
@@ -79,15 +79,6 @@ class ChangeDrawing(LevelDrawing):
             yield "Moved: from the old place, in broken lines", _moved_sign
         if any(change.what == "removed" for change in self.changes):
             yield "Taken out", _removed_sign
-
-    def _places(self, view: View, sizes: Sizes) -> Iterator[tuple[int, BaseGeometry]]:
-        """What each cloud goes about, on paper: the new place, and the old one of what moved or is gone."""
-        for change in self.changes:
-            shapes = [change.shape, change.was_shape if change.what in ("moved", "removed") else None]
-            parts = [self._on_paper(shape, view) for shape in shapes if shape is not None]
-            if change.moves and len(parts) == 2 and parts[0].distance(parts[1]) < 4 * pad_of(sizes):
-                parts = [shapely.union_all(parts).convex_hull]
-            yield change.number, shapely.GeometryCollection(parts)
 
     def _board(self, group: Any, view: View, limits: Box, sizes: Sizes) -> Board:
         """What triangles keep clear of: words, symbols and walls."""

@@ -6,7 +6,7 @@ Works in the picture's own units with y downward, so that a sheet and the page's
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -14,6 +14,9 @@ from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from app.drawing.view import Spot, written
+from app.review.comparison.changes import Change
+
+Transform = Callable[[BaseGeometry], BaseGeometry]
 
 _FEWEST = 7  # arcs of a small cloud
 _BULGE = 0.6  # of a chord: the radius of its arc, little more than half makes it nearly a half circle
@@ -33,6 +36,19 @@ class Cloud:
     def words(self) -> str:
         """Its numbers as people write them: "1–3, 7"."""
         return number_words(self.numbers)
+
+
+def places_of(changes: Iterable[Change], to_picture: Transform, near: float) -> Iterator[tuple[int, BaseGeometry]]:
+    """What a cloud goes about, by the change's number: the new place, and the old one of what moved or is gone.
+
+    Both stand in one cloud where they lie nearer than ``near`` in the picture.
+    """
+    for change in changes:
+        shapes = [change.shape, change.was_shape if change.what in ("moved", "removed") else None]
+        parts = [to_picture(shape) for shape in shapes if shape is not None]
+        if change.moves and len(parts) == 2 and parts[0].distance(parts[1]) < near:
+            parts = [shapely.union_all(parts).convex_hull]
+        yield change.number, shapely.GeometryCollection(parts)
 
 
 def clouds_about(places: Iterable[tuple[int, BaseGeometry]], pad: float) -> list[Cloud]:
