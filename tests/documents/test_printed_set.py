@@ -114,7 +114,7 @@ def test_the_crew_s_set_has_every_pull_box_and_label() -> None:
     text = " ".join(words)
     assert all(box["box"] in text for box in pulls["boxes"])
     assert "Cable plan, Second floor" in text
-    assert "BEFORE DRILLING" in text
+    assert "CAUTIONS WHEN DRILLING" in text
 
 
 def test_an_unknown_set_is_refused() -> None:

@@ -6,7 +6,7 @@ Labels go where there is room about the symbol, with a line to it when they stan
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 import shapely
@@ -24,6 +24,7 @@ from app.plan.model import Device
 
 SYMBOL = 1.9  # mm: half width of a symbol
 LONGEST_LABEL = 26.0  # mm
+_LEADING = 1.12  # of a label's size, from one of its lines to the next
 _CROWDED = 0.35  # of a symbol's box that may lie over others before it is set aside
 
 
@@ -90,7 +91,7 @@ def draw_devices(
     group = SVG.g(class_="devices")
     lines = SVG.g(fill="none", stroke=INK, stroke_width=FINE)
     group.add(lines)
-    labels = []
+    labels: list[Any] = []
     for device in devices:
         at, spot = places[device.id], view.spot(device.at)
         if math.dist(at, spot) > 0.05:
@@ -98,20 +99,27 @@ def draw_devices(
             lines.add(SVG.circle((round(spot[0], 3), round(spot[1], 3)), 0.35, fill=INK))
         drawn = device_symbol(device.kind, at, symbol, device.facing)
         drawn["data-device"] = device.id
-        drawn.set_desc(title=f"{names[device.id]}: {DEVICE_KIND[device.kind].name}")
+        drawn.set_desc(title=f"{', '.join(names[device.id].splitlines())}: {DEVICE_KIND[device.kind].name}")
         group.add(drawn)
-        labels.append(_label(names[device.id], at, board, lines, symbol, size))
+        labels += _label(names[device.id], at, board, lines, symbol, size)
     for label in labels:
         group.add(label)
     return group
 
 
-def _label(label: str, at: Spot, board: Board, lines: Any, symbol: float, size: float) -> Any:
-    text = shortened(label, size, LONGEST_LABEL, bold=True)
-    wide, high = text_width(text, size, bold=True) + 0.6, size * 1.05
+def _label(label: str, at: Spot, board: Board, lines: Any, symbol: float, size: float) -> Iterator[Any]:
+    """A device's name in bold; further lines of it stand beneath in plain letters."""
+    first, *more = label.split("\n")
+    words = [(shortened(first, size, LONGEST_LABEL, bold=True), True)]
+    words += [(shortened(line, size, LONGEST_LABEL), False) for line in more]
+    wide = max(text_width(text, size, bold=bold) for text, bold in words) + 0.6
+    high = size * (1.05 + _LEADING * len(more))
     boxes = [*around(at, symbol + 0.7, wide, high), *aside(at, wide, high)]
     box = boxes[board.place(boxes) or 0]
     middle, end = _middle(box), leader_end(at, box)
     if math.dist(at, end) > symbol * 1.9:
         lines.add(SVG.path(d=line_through((at, end)), class_="leader"))
-    return lettered(text, (middle[0], middle[1] + size * CAP_HEIGHT / 2), size, bold=True, anchor="middle", halo=True)
+    base = middle[1] + size * (CAP_HEIGHT - _LEADING * len(more)) / 2
+    for number, (text, bold) in enumerate(words):
+        spot = (middle[0], base + number * size * _LEADING)
+        yield lettered(text, spot, size, bold=bold, anchor="middle", halo=True)

@@ -74,7 +74,7 @@ def section_sheets(sections: Sequence[Section], paper: Paper, first: int, column
         title_of.update(dict.fromkeys(map(id, own), section.title))
         blocks += own
     columns = balanced(blocks, grid.height, grid.count)
-    sheets = []
+    sheets: list[Sheet] = []
     for index in range(0, len(columns), grid.count):
         here = columns[index : index + grid.count]
         group = grid.drawn(here)

@@ -70,6 +70,12 @@ class Order:
             if not kinds or device.kind in kinds
         ]
 
+    @cached_property
+    def by_pull(self) -> dict[str, tuple[Storey, Device]]:
+        """The device of each pull, by the pull's label: its own and any spares beside it."""
+        found = {device.id: (storey, device) for storey, device in self.devices()}
+        return {pull["label"]: found[pull["device"]] for pull in self.wiring["pulls"]}
+
     def of_level(self, family: str, storey: Storey) -> list[Answer]:
         """The check's ``panes``, ``motions`` or ``rooms`` of one level."""
         return [answer for answer in self.check[family] if answer["level"] == storey.level.id]

@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from app.drawing.lettering import lettered, shortened
 from app.drawing.maker import SVG
 from app.drawing.palette import QUIET
 from app.drawing.sheets.flow import Block
+from app.drawing.sheets.order import Order
 from app.drawing.sheets.setting import Setter
 from app.drawing.view import Spot
 from app.drawing.weights import FINE
 
 _HEIGHT = 8.5  # mm: a label that wraps round a cable
 
-Answer = Mapping[str, Any]
 
-
-def label_contents(wiring: Answer, setter: Setter) -> Iterator[Block]:
+def label_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """Two labels a pull, side by side: the device's end and the can's."""
     yield from setter.heading("Labels to cut: device end, can end")
-    for pull in wiring["pulls"]:
-        tags = wiring["tags"][pull["label"]]
+    for pull in order.wiring["pulls"]:
+        tags = order.wiring["tags"][pull["label"]]
         yield _pair(setter, pull["label"], tags["at_device"], tags["at_can"])
 
 

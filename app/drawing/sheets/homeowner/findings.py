@@ -27,7 +27,8 @@ def finding_blocks(order: Order, setter: Setter) -> Iterator[Block]:
 
 def accepted_and_open(order: Order) -> tuple[list[Answer], list[Answer]]:
     """The findings that a note of the plan accepts, and the others."""
-    accepted, still = [], []
+    accepted: list[Answer] = []
+    still: list[Answer] = []
     for finding in order.check["findings"]:
         covered = any(one.covers(finding["rule"], tuple(finding["things"])) for one in order.house.acceptances)
         (accepted if covered else still).append(finding)
