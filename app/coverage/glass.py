@@ -1,7 +1,7 @@
 """Glass: what each glass-break detector reaches of each pane, and how each pane stands by it.
 
 A pane is covered when some one detector reaches the required share of it in a straight line within its range.
-The fast path is ``app.geometry.shadows.pane_views``; ``plain_fraction`` beside it is the clear one.
+The fast path is ``app.geometry.pane_views.views_of_eyes``; ``plain_fraction`` beside it is the clear one.
 """
 
 from __future__ import annotations
@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from app.geometry.eye import Eye, body_holding, clear_eye
+from app.geometry.eye import Eye, body_holding, clear_eyes
+from app.geometry.pane_views import PaneView, views_of_eyes
 from app.geometry.scene import LevelScene
-from app.geometry.shadows import PaneView, pane_views
 from app.plan.devices import height_of, range_of
 from app.plan.model import Device
 from app.plan.practice import Practice
@@ -35,13 +35,24 @@ class GlassProof:
 
 def prove_glass(scene: LevelScene, device: Device, practice: Practice) -> GlassProof:
     """What a glass-break detector of the level reaches; one that lies inside a solid body reaches nothing."""
-    reach = range_of(device, practice)
-    mounted = Eye(device.at[0], device.at[1], height_of(device, scene.level, practice))
-    eye = clear_eye(scene.bodies, mounted, scene.level.ceiling)
-    if eye is None:
-        return GlassProof(device.id, None, reach, {}, body_holding(scene.bodies, mounted, scene.level.ceiling))
-    views = pane_views(scene.panes, scene.bodies, eye, reach)
-    return GlassProof(device.id, eye, reach, {view.pane: view for view in views})
+    return prove_all_glass(scene, [device], practice)[0]
+
+
+def prove_all_glass(scene: LevelScene, devices: Sequence[Device], practice: Practice) -> list[GlassProof]:
+    """The same for many detectors of a level, in one pass."""
+    bodies, ceiling = scene.bodies, scene.level.ceiling
+    mounted = [Eye(*device.at, height_of(device, scene.level, practice)) for device in devices]
+    reaches = [range_of(device, practice) for device in devices]
+    eyes = clear_eyes(bodies, mounted, ceiling)
+    clear = [(eye, reach) for eye, reach in zip(eyes, reaches, strict=True) if eye is not None]
+    seen = iter(views_of_eyes(scene.panes, bodies, [eye for eye, _ in clear], [reach for _, reach in clear]))
+    proofs = []
+    for device, spot, reach, eye in zip(devices, mounted, reaches, eyes, strict=True):
+        if eye is None:
+            proofs.append(GlassProof(device.id, None, reach, {}, body_holding(bodies, spot, ceiling)))
+        else:
+            proofs.append(GlassProof(device.id, eye, reach, {view.pane: view for view in next(seen)}))
+    return proofs
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from app.coverage.glass import TOLERANCE, GlassProof, PaneVerdict
 from app.coverage.listening import Listening, listed
 from app.geometry.eye import Eye
-from app.geometry.shadows import pane_views
+from app.geometry.pane_views import pane_views
 from app.geometry.vantage import vantage_region
 
 LONGEST_MOVE = 12.0  # ft: a longer move is another detector, not a move
@@ -77,9 +77,7 @@ class Mender:
         )
 
     def _place_for_new(self, pane: int, face: int) -> bool:
-        scene = self.listening.scene
-        floor = scene.faces.floors[face]
-        region = vantage_region(scene, pane, scene.level.ceiling, self.listening.ceiling_reach, floor)
+        region = self._region_in_room(pane, face, self.listening.scene.level.ceiling, self.listening.ceiling_reach)
         return bool(region.area > _CLEARANCE**2)
 
     def _near(self, pane: int) -> list[GlassProof]:
@@ -138,7 +136,19 @@ class Mender:
 
     def _region(self, pane: int, proof: GlassProof) -> BaseGeometry:
         """Where in its room a detector sees the whole of a pane."""
-        return self._region_within(pane, proof, self.listening.scene.faces.floors[self.listening.face_of(proof)])
+        assert proof.eye is not None
+        return self._region_in_room(pane, self.listening.face_of(proof), proof.eye.z, proof.reach)
+
+    def _region_in_room(self, pane: int, face: int, z: float, reach: float) -> BaseGeometry:
+        asked = (pane, face, z, reach)
+        if asked not in self._regions:
+            scene = self.listening.scene
+            self._regions[asked] = vantage_region(scene, pane, z, reach, scene.faces.floors[face])
+        return self._regions[asked]
+
+    @cached_property
+    def _regions(self) -> dict[tuple[int, int, float, float], BaseGeometry]:
+        return {}
 
     def _region_within(self, pane: int, proof: GlassProof, within: BaseGeometry) -> BaseGeometry:
         assert proof.eye is not None

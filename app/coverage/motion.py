@@ -13,7 +13,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from app.geometry.eye import Eye, body_holding, clear_eye
+from app.geometry.eye import Eye, body_holding, clear_eyes
 from app.geometry.floor_view import floor_view
 from app.geometry.scene import LevelScene
 from app.plan.devices import height_of, range_of, view_angle_of
@@ -58,17 +58,33 @@ def ground_of(scene: LevelScene, target: float) -> Ground:
 
 def prove_motion(scene: LevelScene, ground: Ground, device: Device, practice: Practice) -> MotionProof:
     """The floor that a motion detector watches; facing nothing in particular means east."""
-    mounted = Eye(device.at[0], device.at[1], height_of(device, scene.level, practice))
-    eye = clear_eye(scene.bodies, mounted, scene.level.ceiling)
-    if eye is None:
-        return MotionProof(device.id, inside=body_holding(scene.bodies, mounted, scene.level.ceiling))
+    return prove_all_motion(scene, ground, [device], practice)[0]
+
+
+def prove_all_motion(
+    scene: LevelScene, ground: Ground, devices: Sequence[Device], practice: Practice
+) -> list[MotionProof]:
+    """The same for many detectors of a level."""
+    bodies, ceiling = scene.bodies, scene.level.ceiling
+    mounted = [Eye(*device.at, height_of(device, scene.level, practice)) for device in devices]
+    proofs = []
+    for device, spot, eye in zip(devices, mounted, clear_eyes(bodies, mounted, ceiling), strict=True):
+        if eye is None:
+            proofs.append(MotionProof(device.id, inside=body_holding(bodies, spot, ceiling)))
+        else:
+            proofs.append(MotionProof(device.id, _watched(scene, ground, device, eye, practice)))
+    return proofs
+
+
+def _watched(
+    scene: LevelScene, ground: Ground, device: Device, eye: Eye, practice: Practice
+) -> dict[int, BaseGeometry]:
+    """The floor that a detector's eye sees, by index of face."""
     reach, angle = range_of(device, practice), view_angle_of(device, practice)
     seen = floor_view(scene.bodies, eye, reach, device.facing or 0.0, angle, practice.number("motion.target_height"))
     faces = np.sort(ground.tree.query(seen, predicate="intersects"))
     parts = shapely.intersection(ground.floors[faces], seen)
-    return MotionProof(
-        device.id, {int(face): part for face, part in zip(faces, parts, strict=True) if part.area > 1e-9}
-    )
+    return {int(face): part for face, part in zip(faces, parts, strict=True) if part.area > 1e-9}
 
 
 def watched_share(ground: Ground, face: int, proofs: Sequence[MotionProof]) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from app.coverage.glass import TOLERANCE, GlassProof, PaneVerdict
 from app.coverage.listening import Listening, listed
 from app.geometry.eye import Eye
-from app.geometry.shadows import PaneView, blockers_of
+from app.geometry.pane_views import PaneView, blockers_of
 
 _MOST_HIDERS = 3
 _SMALL_SHARE = 0.05

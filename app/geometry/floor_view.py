@@ -35,11 +35,12 @@ def floor_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: flo
     full = (bodies.base[near] <= low) & (bodies.top[near] >= high)
     seen = _swept(bodies.corners[near[full]], eye, reach, facing, angle)
     low_ones = near[~full]
+    # The way to every seen spot is seen too, so a body that comes nowhere into the region hides none of it.
+    low_ones = low_ones[shapely.intersects(bodies.footprints[low_ones], seen)]
     if not len(low_ones):
         return seen
     strips = _shadows(bodies.corners[low_ones], bodies.base[low_ones], bodies.top[low_ones], eye, reach, target)
-    strips = strips[shapely.intersects(strips, seen)]
-    return shapely.difference(seen, shapely.union_all(strips)) if len(strips) else seen
+    return shapely.difference(seen, shapely.union_all(strips))
 
 
 def plain_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: float, target: float) -> BaseGeometry:

@@ -22,7 +22,8 @@ from app.geometry.scene import LevelScene
 from app.geometry.shadows import SAME_LINE
 
 _DISC_CORNERS = 128
-_FAN = 9
+_DISC_INSIDE = math.cos(math.pi / _DISC_CORNERS)  # share of a disc's radius that its polygon reaches on every side
+_FAN = np.linspace(0.0, 1.0, 9)
 
 
 def vantage_region(scene: LevelScene, pane: int, z: float, reach: float, within: BaseGeometry) -> BaseGeometry:
@@ -37,7 +38,10 @@ def vantage_region(scene: LevelScene, pane: int, z: float, reach: float, within:
     radius = math.sqrt(reach**2 - drop**2)
     region = within
     for end in panes.ends[pane]:
-        region = shapely.intersection(region, Polygon(disc_ring((end[0], end[1]), radius, _DISC_CORNERS)))
+        # A room is often so small that all of it is within reach, and that is told by its corners.
+        away = shapely.get_coordinates(region) - end
+        if len(away) and np.einsum("ij,ij->i", away, away).max() > (radius * _DISC_INSIDE) ** 2:
+            region = shapely.intersection(region, Polygon(disc_ring((end[0], end[1]), radius, _DISC_CORNERS)))
     if region.is_empty:
         return region
     hidden = _blind_regions(scene, pane, z, region, reach)
@@ -64,6 +68,8 @@ def _blind_regions(scene: LevelScene, pane: int, z: float, region: BaseGeometry,
         c, farthest = side * (offset @ across), float((side * height).max())
         # What lies in the pane's plane or behind it, or farther off than any eye, hides nothing.
         comes_between = (c.max(axis=1) > TOUCH) & (c.min(axis=1) < farthest)
+        if farthest <= TOUCH or not comes_between.any():
+            continue
         upright = (bodies.base[near] <= low) & (bodies.top[near] >= high)
         whole = comes_between & upright & (c.min(axis=1) >= 0)
         found = list(_upright(np.stack([u[whole], c[whole]], axis=2), glass[0], reach))
@@ -146,7 +152,7 @@ def _blown(corners: FloatArray, turns: FloatArray, reach: float) -> FloatArray:
     Between those two directions one corner's images are enough: they only keep the far end from being cut short.
     """
     turns = np.where(turns < -1e-9, turns + 2 * math.pi, np.abs(turns))
-    fan = np.linspace(turns.min(axis=1), turns.max(axis=1), _FAN, axis=1)
+    first, last = turns.min(axis=1)[:, None], turns.max(axis=1)[:, None]
+    fan = first + (last - first) * _FAN
     far = 4 * reach * np.stack([np.cos(fan), np.sin(fan)], axis=2)
-    first, last = corners + far[:, :1], corners + far[:, -1:]
-    return np.concatenate([corners, first, last, corners[:, :1] + far], axis=1)
+    return np.concatenate([corners, corners + far[:, :1], corners + far[:, -1:], corners[:, :1] + far], axis=1)

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from app.coverage.listening import listed
 from app.geometry.discs import disc_ring
 from app.geometry.eye import Eye
-from app.geometry.shadows import blockers_of
+from app.geometry.pane_views import blockers_of
 from app.plan.measures import length_text
 from app.proposal.ceilings import Ceilings
 from app.review.house import Storey

@@ -5,10 +5,13 @@ Keys are fixed by the contract; what stands beyond it is listed in DEVELOPERS.md
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import chain, pairwise
 from typing import Any
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from app.coverage.glass import TOLERANCE, PaneVerdict
@@ -16,7 +19,7 @@ from app.coverage.listening import Listening
 from app.coverage.mend import Mender
 from app.coverage.motion import MotionProof, watched_share
 from app.coverage.why import why
-from app.geometry.shadows import seen_region
+from app.geometry.pane_views import seen_region
 from app.plan.model import Plan
 from app.review.findings import SEVERITIES, Finding
 from app.review.house import House, Storey
@@ -49,7 +52,7 @@ def check_house(house: House) -> Answer:
         | counted
         | {severity: sum(finding.severity == severity for finding in findings) for severity in SEVERITIES},
         "levels": [
-            {"id": storey.level.id, "faces": [ring for face in storey.scene.faces.outline for ring in _rings(face)]}
+            {"id": storey.level.id, "faces": list(chain.from_iterable(_rings_of(storey.scene.faces.outline)))}
             for storey in house
         ],
     }
@@ -134,10 +137,10 @@ def uncovered_parts(storey: Storey, verdict: PaneVerdict) -> tuple[list[list[flo
 
 def room_answers(storey: Storey, motions: list[MotionProof]) -> list[Answer]:
     """Every room of a level with what watches its floor."""
+    faces = [storey.scene.face_of_room[room.id] for room in storey.level.rooms]
+    floors = [storey.scene.faces.floors[face] if face >= 0 else shapely.Polygon() for face in faces]
     answers = []
-    for room in storey.level.rooms:
-        face = storey.scene.face_of_room[room.id]
-        floor = storey.scene.faces.floors[face] if face >= 0 else shapely.Polygon()
+    for room, face, floor, outline in zip(storey.level.rooms, faces, floors, _rings_of(floors), strict=True):
         seen = {proof.device: proof.seen[face].area for proof in motions if face in proof.seen}
         answers.append(
             {
@@ -148,7 +151,7 @@ def room_answers(storey: Storey, motions: list[MotionProof]) -> list[Answer]:
                 "motion_fraction": round(watched_share(storey.ground, face, motions), 6) if seen else 0.0,
                 "motions": {device: round(float(area), 4) for device, area in seen.items()},
                 "use": room.use,
-                "outline": _rings(floor),
+                "outline": outline,
             }
         )
     return answers
@@ -160,17 +163,25 @@ def motion_answer(storey: Storey, proof: MotionProof) -> Answer:
         "id": proof.device,
         "level": storey.level.id,
         "area_sqft": round(proof.area, 4),
-        "outline": [ring for part in proof.seen.values() for ring in _rings(part)],
+        "outline": list(chain.from_iterable(_rings_of(list(proof.seen.values())))),
     }
 
 
 def _rings(geometry: BaseGeometry) -> list[list[list[float]]]:
     """The outer rings of a region's polygons, corners rounded to 1e-4 ft."""
-    return [
-        _rounded(shapely.get_coordinates(part.exterior)[:-1])
-        for part in shapely.get_parts(geometry)
-        if part.geom_type == "Polygon" and not part.is_empty
-    ]
+    return _rings_of([geometry])[0]
+
+
+def _rings_of(geometries: Sequence[BaseGeometry] | NDArray[np.object_]) -> list[list[list[list[float]]]]:
+    """The same for each of many regions, in one pass."""
+    parts, owner = shapely.get_parts(geometries, return_index=True)
+    areal = (shapely.get_type_id(parts) == shapely.GeometryType.POLYGON) & ~shapely.is_empty(parts)
+    points, ring = shapely.get_coordinates(shapely.get_exterior_ring(parts[areal]), return_index=True)
+    corners, ends = _rounded(points), np.searchsorted(ring, np.arange(areal.sum() + 1)).tolist()
+    rings: list[list[list[list[float]]]] = [[] for _ in geometries]
+    for index, (first, last) in zip(owner[areal].tolist(), pairwise(ends), strict=True):
+        rings[index].append(corners[first : last - 1])
+    return rings
 
 
 def _rounded(points: Any) -> list[list[float]]:

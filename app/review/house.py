@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_glass
+from app.coverage.glass import GlassProof, PaneVerdict, judge_panes, prove_all_glass
 from app.coverage.listening import Listening
 from app.coverage.mend import Mender
-from app.coverage.motion import Ground, MotionProof, ground_of, prove_motion
+from app.coverage.motion import Ground, MotionProof, ground_of, prove_all_motion
 from app.coverage.sound import LITTLE, Heard, listen, pillows, sounders
 from app.coverage.sound_round import WaysRound
 from app.coverage.walks import Goal, WalkGraph
@@ -49,7 +49,7 @@ class Storey:
     @cached_property
     def glass(self) -> list[GlassProof]:
         """What each glass-break detector reaches."""
-        return [prove_glass(self.scene, device, self.practice) for device in self.devices("glass_break")]
+        return prove_all_glass(self.scene, self.devices("glass_break"), self.practice)
 
     @cached_property
     def verdicts(self) -> list[PaneVerdict]:
@@ -64,7 +64,7 @@ class Storey:
     @cached_property
     def motions(self) -> list[MotionProof]:
         """What each motion detector watches."""
-        return [prove_motion(self.scene, self.ground, device, self.practice) for device in self.devices("motion")]
+        return prove_all_motion(self.scene, self.ground, self.devices("motion"), self.practice)
 
     @cached_property
     def opening_by_id(self) -> dict[str, Opening]:

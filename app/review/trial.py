@@ -14,7 +14,7 @@ from app.coverage.glass import judge_pane, prove_glass
 from app.coverage.listening import Listening
 from app.coverage.motion import MotionProof, prove_motion
 from app.geometry.bodies import FloatArray, IntArray
-from app.geometry.shadows import PaneView
+from app.geometry.pane_views import PaneView
 from app.plan.model import Device, Plan
 from app.review.check import Answer, motion_answer, pane_answer, room_answers
 from app.review.house import House, Storey

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from app.geometry.eye import Eye, clear_eye
 from app.geometry.floor_view import floor_view, plain_view
+from app.geometry.pane_views import pane_views, plain_fraction, seen_region
 from app.geometry.scene import compile_level
-from app.geometry.shadows import pane_views, plain_fraction, seen_region
 from app.plan.reading import plan_from
 from tests.houses import random_house
 

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.geometry.eye import Eye, clear_eye
-from app.geometry.shadows import pane_views
+from app.geometry.pane_views import pane_views
 from app.plan.model import Plan
 from app.plan.reading import plan_from, plan_value
 from app.proposal.draft import draft_plan

@@ -1,0 +1,281 @@
+"""What one eye sees of panes: on the pane's own plane the range is a disc and every body between casts a shadow.
+
+Most bodies are lower and higher than every sight line, so their shadow is a strip of full height and visibility along
+the pane is a union of intervals: a sort, no polygon. Only half walls, obstructions and headers over voids need polygons
+("veils"), the convex hull of the same corners projected at the body's base and top. ``plain_fraction`` states the same
+with one polygon a body and no shortcut; the tests hold the two against each other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from app.geometry.bodies import Bodies, FloatArray, IntArray
+from app.geometry.discs import disc_ring, polygon_area_in_disc, rectangle_in_disc
+from app.geometry.eye import TOUCH, Eye
+from app.geometry.panes import Panes
+from app.geometry.shadows import IN_PLANE, MERGE, Frame, cast_shadows, eyes_before_panes, frame_of_one, only_rows, veil
+
+_NOTHING = 5e-7  # share of a pane: a sliver smaller than what answers are rounded to is not seen
+_MOST_PAIRS = 20_000
+
+Interval = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PaneView:
+    """What one eye sees of one pane. ``u`` runs along the pane and z up, in feet.
+
+    ``fraction`` is the seen share of the pane's area, ``farthest`` the distance to its farthest corner; ``hidden`` are
+    the merged strips of full height in shadow, ``veils`` convex shadows (n, 2) of (u, z), ``disc`` the range on the
+    pane's plane as (u, z, radius) where it cuts the pane, else None; ``edge_on``: the eye lies in the pane's plane.
+    """
+
+    pane: int
+    fraction: float
+    farthest: float
+    hidden: tuple[Interval, ...] = ()
+    veils: tuple[FloatArray, ...] = ()
+    disc: tuple[float, float, float] | None = None
+    edge_on: bool = False
+
+
+def pane_views(panes: Panes, bodies: Bodies, eye: Eye, reach: float) -> list[PaneView]:
+    """What an eye clear of bodies sees, within ``reach`` feet, of every pane that comes nearer than that."""
+    return views_of_eyes(panes, bodies, [eye], [reach])[0]
+
+
+def views_of_eyes(panes: Panes, bodies: Bodies, eyes: Sequence[Eye], reaches: Sequence[float]) -> list[list[PaneView]]:
+    """The same for each of many eyes; all are weighed in the same few passes over arrays."""
+    places = np.array([(eye.x, eye.y, eye.z, reach) for eye, reach in zip(eyes, reaches, strict=True)]).reshape(-1, 4)
+    squares = shapely.box(*(places[:, :2] - places[:, 3:]).T, *(places[:, :2] + places[:, 3:]).T)
+    views: list[list[PaneView]] = [[] for _ in eyes]
+    frame = eyes_before_panes(panes, places, *_in_order(panes.tree.query(squares)))
+    flat = frame.h < IN_PLANE
+    for eye, pane, far in zip(*(part[flat].tolist() for part in (frame.eye, frame.pane, frame.farthest)), strict=True):
+        views[eye].append(PaneView(pane, 0.0, far, edge_on=True))
+    frame = only_rows(frame, ~flat)
+    eye_of_body, body = _in_order(bodies.tree.query(squares))
+    first = np.searchsorted(eye_of_body, np.arange(len(eyes) + 1))
+    count = np.diff(first)[frame.eye]
+    for lot in _lots(count):
+        some = only_rows(frame, lot)
+        row, within = _counted(count[lot])
+        for eye, view in zip(
+            some.eye.tolist(), _views(some, bodies, row, body[first[some.eye[row]] + within]), strict=True
+        ):
+            views[eye].append(view)
+    return views
+
+
+def _in_order(pairs: IntArray) -> tuple[IntArray, IntArray]:
+    """Pairs (2, n) sorted by the first, then the second."""
+    order = np.lexsort((pairs[1], pairs[0]))
+    return pairs[0][order], pairs[1][order]
+
+
+def _counted(count: IntArray) -> tuple[IntArray, IntArray]:
+    """For ``count`` (p,) things a row, the row of each thing and its number within the row."""
+    row = np.repeat(np.arange(len(count)), count)
+    return row, np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+
+
+def _lots(count: IntArray) -> list[slice]:
+    """Slices of rows whose counts add up to little: small lots stay in the processor's cache, and memory bounded."""
+    if not len(count):
+        return []
+    lot = np.cumsum(count) // _MOST_PAIRS
+    starts = np.flatnonzero(np.diff(lot, prepend=-1)).tolist()
+    return [slice(start, stop) for start, stop in pairwise([*starts, len(count)])]
+
+
+class _Row(NamedTuple):
+    """One row of a frame as plain numbers."""
+
+    pane: int
+    farthest: float
+    width: float
+    sill: float
+    head: float
+    u: float
+    h: float
+    z: float
+    reach: float
+
+
+class _Strips(NamedTuple):
+    """The clear strips of a pane from ``sill`` to ``head``, and the veils across them."""
+
+    clear: list[Interval]
+    veils: tuple[FloatArray, ...]
+    sill: float
+    head: float
+
+
+class _Draft(NamedTuple):
+    """What hides parts of one row's pane, before it is put together."""
+
+    glass: _Row
+    hidden: tuple[Interval, ...]
+    clear: list[Interval]
+    veils: tuple[FloatArray, ...]
+
+    @property
+    def strips(self) -> _Strips:
+        return _Strips(self.clear, self.veils, self.glass.sill, self.glass.head)
+
+
+def _views(frame: Frame, bodies: Bodies, row: IntArray, body: IntArray) -> list[PaneView]:
+    """The view of each row of a frame past the bodies paired with it."""
+    shadows = cast_shadows(frame, bodies, row, body)
+    order = np.lexsort((shadows.low, shadows.row))
+    bounds = np.searchsorted(shadows.row[order], np.arange(len(frame.pane) + 1)).tolist()
+    full = shadows.full[order].tolist()
+    spans = list(zip(shadows.low[order].tolist(), shadows.high[order].tolist(), strict=True))
+    drafts: list[_Draft] = []
+    rows = zip(*(getattr(frame, field).tolist() for field in _Row._fields), strict=True)
+    for glass, (first, last) in zip(map(_Row._make, rows), pairwise(bounds), strict=True):
+        own = range(first, last)
+        hidden = merged([spans[index] for index in own if full[index]], glass.width)
+        clear = gaps_between(hidden, glass.width)
+        shades = (veil(shadows, int(order[index]), bodies, glass.z) for index in own if clear and not full[index])
+        veils = tuple(shade for shade in shades if _falls_on(shade, glass.sill, glass.head))
+        drafts.append(_Draft(glass, hidden, clear, veils))
+    regions = iter(_beside([draft.strips for draft in drafts if draft.veils]))
+    return [_view(draft, next(regions) if draft.veils else None) for draft in drafts]
+
+
+def _falls_on(shade: FloatArray, sill: float, head: float) -> bool:
+    return bool(shade[:, 1].max() > sill + MERGE and shade[:, 1].min() < head - MERGE)
+
+
+def _view(draft: _Draft, beside: BaseGeometry | None) -> PaneView:
+    """What is seen of one pane; ``beside`` is what veils leave of its clear strips, None where nothing veils it."""
+    glass, hidden, clear, veils = draft
+    if not clear:
+        return PaneView(glass.pane, 0.0, glass.farthest, hidden)
+    disc = None
+    if glass.farthest > glass.reach + MERGE:
+        disc = (glass.u, glass.z, math.sqrt(max(0.0, glass.reach**2 - glass.h**2)))
+    if beside is not None:
+        seen = beside.area if disc is None else polygon_area_in_disc(shapely.get_parts(beside), disc[:2], disc[2])
+    elif disc is not None:
+        seen = sum(rectangle_in_disc(low, high, glass.sill, glass.head, disc[:2], disc[2]) for low, high in clear)
+    else:
+        seen = sum(high - low for low, high in clear) * (glass.head - glass.sill)
+    fraction = min(1.0, seen / (glass.width * (glass.head - glass.sill)))
+    return PaneView(glass.pane, fraction if fraction > _NOTHING else 0.0, glass.farthest, hidden, veils, disc)
+
+
+def _beside(strips: Sequence[_Strips]) -> list[BaseGeometry]:
+    """For each pane its clear strips less its veils, as polygons in (u, z)."""
+    if not strips:
+        return []
+    glass = np.array([_boxes(one.clear, one.sill, one.head) for one in strips])
+    veils = [corners for one in strips for corners in one.veils]
+    pane = np.repeat(np.arange(len(strips)), [len(one.veils) for one in strips])
+    owner = np.repeat(np.arange(len(veils)), [len(corners) for corners in veils])
+    hulls = shapely.convex_hull(shapely.linestrings(np.concatenate(veils), indices=owner))
+    # Cut to the glass first: a projection's far corners are too far off to be joined exactly.
+    cut = shapely.intersection(hulls, glass[pane])
+    bounds = np.searchsorted(pane, np.arange(len(strips) + 1)).tolist()
+    shade = [
+        cut[first] if last == first + 1 else shapely.union_all(cut[first:last]) for first, last in pairwise(bounds)
+    ]
+    left: list[BaseGeometry] = shapely.difference(glass, shade).tolist()
+    return left
+
+
+def _boxes(clear: list[Interval], sill: float, head: float) -> BaseGeometry:
+    """Strips that do not touch each other, as polygons in (u, z)."""
+    boxes = [shapely.box(low, sill, high, head) for low, high in clear]
+    return boxes[0] if len(boxes) == 1 else shapely.multipolygons(boxes)
+
+
+def seen_region(view: PaneView, width: float, sill: float, head: float) -> BaseGeometry:
+    """The part of a pane that a view sees, as polygons in (u, z); a cutting range is drawn as a fine polygon."""
+    clear = gaps_between(view.hidden, width)
+    if view.edge_on or not clear:
+        return shapely.MultiPolygon()
+    seen = _beside([_Strips(clear, view.veils, sill, head)])[0] if view.veils else _boxes(clear, sill, head)
+    if view.disc is None:
+        return seen
+    radius = view.disc[2]
+    if radius <= 0.0:
+        return shapely.MultiPolygon()
+    return shapely.intersection(seen, shapely.Polygon(disc_ring(view.disc[:2], radius)))
+
+
+def merged(intervals: list[Interval], width: float) -> tuple[Interval, ...]:
+    """Intervals, sorted by their low ends, cut to [0, width] and joined where they touch."""
+    joined: list[Interval] = []
+    for low, high in intervals:
+        low, high = max(0.0, low), min(width, high)
+        if joined and low <= joined[-1][1] + MERGE:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], high))
+        else:
+            joined.append((low, high))
+    return tuple(joined)
+
+
+def gaps_between(hidden: tuple[Interval, ...], width: float) -> list[Interval]:
+    """What merged intervals leave of [0, width]."""
+    gaps, mark = [], 0.0
+    for low, high in hidden:
+        if low > mark + MERGE:
+            gaps.append((mark, low))
+        mark = max(mark, high)
+    if width > mark + MERGE:
+        gaps.append((mark, width))
+    return gaps
+
+
+def blockers_of(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> dict[str, float]:
+    """The share of a pane's width, or of its area for a veil, that each thing alone would hide from an eye."""
+    frame = frame_of_one(panes, pane, eye, reach + TOUCH)
+    if not len(frame.pane):
+        return {}
+    between = _between(frame, bodies, eye)
+    shadows = cast_shadows(frame, bodies, np.zeros_like(between), between)
+    width = float(frame.width[0])
+    hidden = (np.minimum(shadows.high, width) - np.maximum(shadows.low, 0.0)) / width
+    veiled = np.flatnonzero(~shadows.full)
+    if len(veiled):
+        glass = shapely.box(0, frame.sill[0], width, frame.head[0])
+        hulls = [shapely.MultiPoint(veil(shadows, int(index), bodies, eye.z)) for index in veiled]
+        hidden[veiled] = shapely.area(shapely.intersection(glass, shapely.convex_hull(hulls))) / glass.area
+    shares: dict[str, float] = {}
+    for body, share in zip(shadows.body.tolist(), hidden.tolist(), strict=True):
+        shares[bodies.owner[body]] = min(1.0, shares.get(bodies.owner[body], 0.0) + share)
+    return shares
+
+
+def _between(frame: Frame, bodies: Bodies, eye: Eye) -> IntArray:
+    """Indices of the bodies that come near the triangle of an eye and the one pane of a frame."""
+    start = frame.origin[0]
+    corners = [(eye.x, eye.y), tuple(start), tuple(start + frame.width[0] * frame.direction[0])]
+    found: IntArray = bodies.tree.query(shapely.Polygon(corners))
+    return found
+
+
+def plain_fraction(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> float:
+    """The seen share of one pane stated without shortcuts: one shadow polygon a body, over all bodies of the level."""
+    frame = frame_of_one(panes, pane, eye, reach)
+    if not len(frame.pane):
+        return 0.0
+    shadows = cast_shadows(frame, bodies, np.zeros(len(bodies), dtype=np.int64), np.arange(len(bodies)))
+    width, sill, head = float(frame.width[0]), float(frame.sill[0]), float(frame.head[0])
+    seen: BaseGeometry = shapely.box(0, sill, width, head)
+    for index in range(len(shadows.body)):
+        seen = seen.difference(shapely.MultiPoint(veil(shadows, index, bodies, eye.z)).convex_hull)
+    radius = float(np.sqrt(max(0.0, reach**2 - frame.h[0] ** 2)))
+    polygons = [part for part in shapely.get_parts(seen) if part.geom_type == "Polygon"]
+    return polygon_area_in_disc(polygons, (float(frame.u[0]), eye.z), radius) / (width * (head - sill))
