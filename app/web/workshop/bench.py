@@ -98,7 +98,7 @@ class KeptBench:
         return self._once(("protection", ""), lambda: as_json(protection(self.bench.house)))
 
     def changes(self, digest: str, before: str, form: str, choices: dict[str, Any] | None = None) -> bytes:
-        """What changed since an earlier plan: ``before`` is its JSON, ``digest`` that one's; ``form`` as in ``compared``."""
+        """What changed since the plan of a digest, ``before`` its JSON; ``form`` is one of those in ``compared``."""
         if digest not in self._compared:
             self._compared[digest] = Comparison(
                 House(read_plan(before.encode())), self.bench.house, lambda: self.checked
