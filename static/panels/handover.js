@@ -7,6 +7,7 @@
 import { unitsOf } from "../plan/lookup.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
+import { revisions } from "./revisions.js";
 
 /** @type {Panel} */
 export const handover = {
@@ -20,6 +21,7 @@ export const handover = {
         h("p", {}, h("a", { class: "big-link", href: `/plans/${desk.planId}/sheet?set=crew` }, "Crew's set: cable plans, pulls, labels, rough-in")),
         h("p", {}, "As PDF: ", h("a", { href: `/plans/${desk.planId}/sheets.pdf`, download: true }, "homeowner's set"), ", ", h("a", { href: `/plans/${desk.planId}/sheets.pdf?set=crew`, download: true }, "crew's set")),
         h("p", {}, h("a", { class: "big-link", href: `/api/plans/${desk.planId}/file`, download: true }, "Plan file (JSON)"))),
+      ...revisions(desk, place),
       section("About the job", job),
       h("p", { class: "caution" }, "Verify on site. Local codes govern; smoke and CO alarms are located by others."));
     let drawn = "";

@@ -25,7 +25,7 @@ export class Refused extends Error {
 export class Away extends Error {}
 
 /** @param {string} path @param {RequestInit} [init] */
-async function call(path, init) {
+export async function call(path, init) {
   let answer;
   try {
     answer = await fetch(path, init);

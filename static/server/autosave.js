@@ -86,12 +86,12 @@ export class Autosave {
     await this.now();
   }
 
-  /** Of two plans: take the other's; this one stays in reach as an undo step. */
-  async takeTheirs() {
+  /** Of two plans: take the server's; this one stays in reach as an undo step. @param {string} [words] of that step */
+  async takeTheirs(words = "Take the other plan") {
     const theirs = await getPlan(this.planId);
     this.revision = theirs.revision;
     this.savedPlan = theirs.plan;
-    this.store.commit("Take the other plan", theirs.plan);
+    this.store.commit(words, theirs.plan);
     this.#settle();
   }
 
