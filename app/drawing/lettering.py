@@ -1,7 +1,7 @@
 """Lettering of known width: what a text measures, where it breaks, and the SVG that keeps it to that width.
 
-Widths are those of the common sans-serif metrics that Arial, Helvetica and Liberation Sans share. Every text carries
-its ``textLength``, so that a computer with another font squeezes it rather than let it run over its neighbour.
+Widths are those of the typefaces that are bundled. Every text of plain letters carries its ``textLength``, so that a
+computer with another font squeezes it rather than let it run over its neighbour.
 """
 
 from __future__ import annotations
@@ -13,80 +13,38 @@ from typing import Any
 
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER
+from app.drawing.typefaces import FURTHER, TYPEFACES, USUAL
 from app.drawing.view import Spot
 
-FONTS = "Arial, Helvetica, 'Liberation Sans', sans-serif"
+FONTS = ", ".join([*(f"'{typeface.family}'" for typeface in TYPEFACES), "Arial", "Helvetica", "sans-serif"])
 POINT = 25.4 / 72  # mm
 SMALLEST = 6.2 * POINT  # mm: nothing on a sheet is lettered smaller
 CAP_HEIGHT = 0.72  # of the font's size
-_WIDE, _UNKNOWN = 1000, 640  # thousandths of an em for broad letters and others that the tables do not know
-
-_PLAIN = {
-    191: "'",
-    222: "ijl’‘",
-    260: "|",
-    278: " !,./:;I[\\]ft·",
-    333: "()-`r“”²³",
-    334: "{}",
-    355: '"″•',
-    389: "*",
-    400: "°",
-    469: "^",
-    500: "Jcksvxyzç",
-    556: "#$0123456789?L_abdeghnopqu–√≤≥éèêäöüñáíóúà",
-    584: "+<=>~×−",
-    611: "FTZß",
-    667: "&ABEKPSVXYÄ",
-    722: "CDHNRUwÜ",
-    778: "GOQÖ",
-    833: "Mm½¼¾",
-    889: "%",
-    944: "Wœ",
-    1015: "@",
-}
-_BOLD = {
-    238: "'",
-    278: " ,./I\\ijl’‘·",
-    280: "|",
-    333: "!()-:;[]`ft²³",
-    389: "*r{}",
-    400: "°",
-    479: '"″',
-    500: "z“”",
-    556: "#$0123456789J_aceksvxyç–√≤≥éèêäáàí",
-    584: "+<=>^~×−",
-    611: "?FLTZbdghnopquöüßñóú",
-    667: "EPSVXY",
-    722: "&ABCDHKNRUÄÜ",
-    778: "GOQwÖ",
-    833: "M½¼¾",
-    889: "%m",
-    944: "Wœ",
-    975: "@",
-}
-_WIDTHS = {
-    bold: {letter: width for width, letters in table.items() for letter in letters}
-    for bold, table in ((False, _PLAIN), (True, _BOLD))
-}
+_WIDE, _UNKNOWN = 1000, 640  # thousandths of an em for broad letters and others that no typeface here has
 
 
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Width of a line of text in the unit of ``size``, its font's size."""
-    widths = _WIDTHS[bold]
-    return sum(widths[letter] if letter in widths else _guessed(letter, bold) for letter in text) * size / 1000
+    widths = USUAL.widths(bold)
+    return sum(widths[letter] if letter in widths else _further(letter, bold) for letter in text) * size / 1000
 
 
 @lru_cache(4096)
-def _guessed(letter: str, bold: bool) -> int:
-    """A letter that the table lacks: as wide as the letter beneath its accent, or a broad one of East Asian scripts."""
-    beneath = unicodedata.normalize("NFD", letter)[0]
-    broad = unicodedata.east_asian_width(letter) in "WF"
-    return _WIDTHS[bold].get(beneath, _WIDE if broad else _UNKNOWN)
+def _further(letter: str, bold: bool) -> int:
+    """The width of a letter that the usual typeface lacks: another's, or a guess that is rather too broad."""
+    for typeface in FURTHER:
+        width = typeface.widths(bold).get(letter)
+        if width is not None:
+            return width
+    return _WIDE if unicodedata.east_asian_width(letter) in "WF" else _UNKNOWN
 
 
 def _is_known(text: str, bold: bool) -> bool:
-    widths = _WIDTHS[bold]
-    return all(letter in widths or unicodedata.normalize("NFD", letter)[0] in widths for letter in text)
+    """Whether the width of a text is the sum of its letters': no letter joins, stacks or turns the line about."""
+    widths = USUAL.widths(bold)
+    return text.isascii() or all(
+        letter in widths and unicodedata.bidirectional(letter) not in ("R", "AL", "NSM") for letter in text
+    )
 
 
 def wrapped(text: str, size: float, width: float, *, bold: bool = False) -> list[str]:

@@ -5,11 +5,12 @@ Pure: the revision and the day it was saved come from the caller.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
-from app.drawing.maker import as_text
-from app.drawing.sheets.frame import Job, framed
+from app.drawing.sheets.drawn_sheets import Told, drawn_sheets, not_told
+from app.drawing.sheets.frame import Job
+from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.order import Order
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
@@ -22,54 +23,48 @@ def sheet_context(
     plan: Plan,
     check: Mapping[str, Any],
     *,
-    paper: str,
-    scale: str,
+    paper: str = "",
+    scale: str = AUTOMATIC,
     revision: int | str,
     saved_at: str,
     readers: str = HOMEOWNER,
+    habit: str = "",
+    told: Told = not_told,
 ) -> dict[str, Any]:
     """What the page of the printed set shows: every sheet as SVG text of exact size, and the choices of the toolbar.
 
-    ``check`` is the plan's ``check_plan``; ``paper`` and ``scale`` are keys of ``PAPERS`` and ``SCALES`` (or "auto"),
-    ``readers`` a key of ``SETS``.
-    Raises ``ValueError`` with a sentence that says which there are.
+    ``check`` is the plan's ``check_plan``; ``paper``, ``scale`` and ``habit`` are keys of ``PAPERS``, ``SCALES`` (or
+    "auto") and ``HABITS``, ``readers`` one of ``SETS``; no habit is the one for the plan's units, no paper the habit's.
+    ``told`` as in ``drawn_sheets``. Raises ``ValueError`` with a sentence that says which there are.
     """
-    if paper not in PAPERS:
-        raise ValueError(f"paper: {paper[:40]!r} is none of {', '.join(PAPERS)}")
-    if scale != AUTOMATIC and scale not in SCALES:
-        raise ValueError(f"scale: {scale[:40]!r} is none of {', '.join((AUTOMATIC, *SCALES))}")
-    if readers not in SETS:
-        raise ValueError(f"set: {readers[:40]!r} is none of {', '.join(SETS)}")
-    chosen = PAPERS[paper]
-    job = Job(
-        plan.name,
-        _one_line(plan.site.client),
-        _one_line(plan.site.address),
-        _one_line(plan.site.designer),
-        str(revision),
-        saved_at[:16].replace("T", " "),
-    )
+    _refuse_unknown("habit", habit, ("", *HABITS))
+    by = HABITS[habit] if habit else habit_for(plan.units)
+    paper = paper or by.paper
+    _refuse_unknown("paper", paper, PAPERS)
+    _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
+    _refuse_unknown("set", readers, SETS)
+    chosen = PAPERS[paper].by(by)
+    client, address, designer = map(_one_line, (plan.site.client, plan.site.address, plan.site.designer))
+    job = Job(plan.name, client, address, designer, str(revision), by.day(saved_at))
     sheets = SETS[readers].compile(Order(House(plan), check, chosen, SCALES.get(scale), job))
-    drawn = [
-        {
-            "number": sheet.number,
-            "title": sheet.title,
-            "scale": sheet.scale,
-            "svg": as_text(framed(chosen, job, sheet, (place, len(sheets)))),
-        }
-        for place, sheet in enumerate(sheets, start=1)
-    ]
     return {
         "plan_name": plan.name,
-        "sheets": drawn,
+        **drawn_sheets(chosen, job, sheets, told),
         "paper": paper,
-        "papers": [{"key": each.key, "name": each.name, "sizes": each.sizes} for each in PAPERS.values()],
         "set": readers,
-        "sets": [{"key": key, "words": each.words} for key, each in SETS.items()],
         "scale": scale,
+        "habit": by.key,
+        "habits": [{"key": each.key, "words": each.words} for each in HABITS.values()],
+        "papers": [{"key": each.key, "name": each.name, "sizes": each.sizes} for each in PAPERS.values()],
+        "sets": [{"key": key, "words": each.words} for key, each in SETS.items()],
         "scales": [{"key": AUTOMATIC, "words": "to fit the paper"}]
         + [{"key": each.key, "words": each.words} for each in SCALES.values()],
     }
+
+
+def _refuse_unknown(name: str, given: str, known: Iterable[str]) -> None:
+    if given not in known:
+        raise ValueError(f"{name}: {given[:40]!r} is none of {', '.join(filter(None, known))}")
 
 
 def _one_line(text: str) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.house.board import Box
-from app.drawing.lettering import CAP_HEIGHT, FONTS, lettered, paragraph, shortened, text_width, wrapped
+from app.drawing.lettering import CAP_HEIGHT, FONTS, SMALLEST, lettered, paragraph, shortened, text_width, wrapped
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER, QUIET
 from app.drawing.sheets.border import border
@@ -70,8 +70,10 @@ def title_height(paper: Paper) -> float:
     return 66.0 * paper.lettering
 
 
-def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
-    """A whole sheet as an SVG element at its exact size; ``place`` is which sheet of how many."""
+def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int], note: str = "") -> Any:
+    """A whole sheet as an SVG element at its exact size; ``place`` is which sheet of how many, ``note`` a line at
+    its foot.
+    """
     svg = SVG.svg(
         size=(f"{paper.width:g}mm", f"{paper.height:g}mm"),
         viewBox=f"0 0 {paper.width:g} {paper.height:g}",
@@ -88,6 +90,8 @@ def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> Any:
     lines.add(SVG.line((right - paper.title_width, top), (right - paper.title_width, bottom)))
     svg.add(lines)
     svg.add(border(paper))
+    if note:
+        svg.add(lettered(note, (left + 2.0, bottom - 1.4), SMALLEST, halo=True))
     svg.add(_title_block(paper, job, sheet, place))
     return svg
 
