@@ -34,6 +34,39 @@ class HistoryForbids(StoreTrouble):
     """What a plan's history says forbids it: an approved revision is locked, a letter stands for one revision."""
 
 
+class UnderlayMoved(EditedMeanwhile):
+    """Another change of what lies under a level came first: ``revision`` is the edition in force, 0 where none is."""
+
+    def __init__(self, edition: int) -> None:
+        super().__init__(edition)
+        words = f"edition {edition} lies there now" if edition else "nothing lies there now"
+        self.args = (f"the underlay was changed elsewhere: {words}; read it and change that",)
+
+
+class TemplateChanged(EditedMeanwhile):
+    """Another change of a template came first: ``revision`` is the edition in force."""
+
+    def __init__(self, edition: int) -> None:
+        super().__init__(edition)
+        self.args = (f"the template was changed elsewhere: edition {edition} is in force; read it and change that",)
+
+
+class LetterheadChanged(EditedMeanwhile):
+    """Another change of a plan's letterhead came first: ``revision`` is the edition in force."""
+
+    def __init__(self, edition: int) -> None:
+        super().__init__(edition)
+        self.args = (f"the letterhead was changed elsewhere: edition {edition} is in force; read it and change that",)
+
+
+class StoreForbids(StoreTrouble):
+    """What is kept already forbids it: a name that is given, too many of a kind."""
+
+
+class PackRefused(StoreTrouble):
+    """A pack cannot be brought in: it is no pack, is damaged or too large; nothing was changed."""
+
+
 class StoreFull(StoreTrouble):
     """The disk is full (or may not be written): the save is refused and the plan stands as it was."""
 
