@@ -5,6 +5,7 @@
 /** @import { Panel } from "./steps.js" */
 
 import { unitsOf } from "../plan/lookup.js";
+import { asBuilt } from "./as_built.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 import { revisions } from "./revisions.js";
@@ -22,6 +23,7 @@ export const handover = {
         h("p", {}, "As PDF: ", h("a", { href: `/plans/${desk.planId}/sheets.pdf`, download: true }, "homeowner's set"), ", ", h("a", { href: `/plans/${desk.planId}/sheets.pdf?set=crew`, download: true }, "crew's set")),
         h("p", {}, h("a", { class: "big-link", href: `/api/plans/${desk.planId}/file`, download: true }, "Plan file (JSON)"))),
       ...revisions(desk, place),
+      asBuilt(desk, place),
       section("About the job", job),
       h("p", { class: "caution" }, "Verify on site. Local codes govern; smoke and CO alarms are located by others."));
     let drawn = "";

@@ -3,7 +3,7 @@
  * The same grammar as the server's; a browser test holds the two against each other.
  */
 
-const FEET_PER_METRE = 1 / 0.3048;
+export const FEET_PER_METRE = 1 / 0.3048;
 const NUMBER = String.raw`(?:\d+(?:\.\d+)?|\.\d+)`;
 const INCHES = String.raw`(?:(?<inches>${NUMBER})(?=[\s"-]|$)(?:\s*-\s*|\s+)?)?(?:(?<top>\d+)\s*/\s*(?<bottom>\d+))?`;
 const FEET_INCHES = new RegExp(String.raw`^(?<sign>-?)\s*(?:(?<feet>${NUMBER})\s*'\s*-?\s*)?${INCHES}\s*(?<mark>"?)$`);

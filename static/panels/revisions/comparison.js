@@ -15,7 +15,8 @@ const MOST = 200; // lines at once
 
 /** @param {Desk} desk @param {History} history */
 export function comparison(desk, history) {
-  const [from, to] = [h("select", { "aria-label": "Compare from" }), h("select", { "aria-label": "Compare to" })];
+  const chosen = (/** @type {Event} */ event) => void (event.target instanceof HTMLElement && (event.target.dataset.chosen = "yes"));
+  const [from, to] = [h("select", { onchange: chosen }), h("select", { onchange: chosen })];
   const result = h("div", { class: "compared" });
   const compare = h("button", { type: "submit" }, "Compare");
   const element = h("section", { class: "part", "aria-label": "Compare revisions" },
@@ -38,7 +39,7 @@ export function comparison(desk, history) {
 
 /** @param {HTMLSelectElement} select @param {History} history @param {string} [chosen] */
 function fill(select, history, chosen) {
-  const held = chosen ?? select.value;
+  const held = chosen ?? (select.dataset.chosen ? select.value : "");
   const named = (history.answer?.revisions ?? []).slice().sort((one, two) => two.revision - one.revision);
   const names = new Set(named.map((entry) => entry.revision));
   const others = history.revisions.filter((line) => !names.has(line.revision)).slice(0, MOST);

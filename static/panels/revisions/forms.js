@@ -42,7 +42,7 @@ export function askForm(title, meaning, asked, act, done, close) {
   },
   h("h4", {}, title),
   meaning && h("p", { class: "quiet" }, meaning),
-  ...asked.map((field, i) => h("label", {}, field.label, field.optional ? h("small", {}, " if any") : null, inputs[i] ?? null)),
+  ...asked.map((field, i) => h("label", {}, h("span", {}, field.label, field.optional ? h("small", {}, " if any") : null), inputs[i] ?? null)),
   fault,
   h("div", { class: "buttons" }, button, h("button", { type: "button", onclick: close }, "Cancel")));
   return { form, focus: () => (inputs[0] ?? button).focus() };
