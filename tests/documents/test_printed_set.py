@@ -119,5 +119,5 @@ def test_the_crew_s_set_has_every_pull_box_and_label() -> None:
 
 def test_an_unknown_set_is_refused() -> None:
     plan = plan_from(box(10))
-    with pytest.raises(ValueError, match="none of homeowner, crew"):
+    with pytest.raises(ValueError, match="none of homeowner, crew, documents, guide"):
         printed_set(plan, check_plan(plan), paper="a4", scale="auto", revision=1, saved_at="", readers="thieves")

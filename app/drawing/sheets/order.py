@@ -96,6 +96,10 @@ class Order:
         """A length as the plan's drawings write it."""
         return drawn_length(feet, self.house.plan.units)
 
+    def run(self, feet: float) -> str:
+        """A length of cable as it is cut and sold: in feet, or to a tenth of a metre in a metric plan."""
+        return f"{feet * 0.3048:.1f} m" if self.house.plan.units == "metric" else f"{feet:g} ft"
+
     def place(self, storey: Storey, device: Device) -> str:
         """The room that a device is in, with its level where there are several; the level where it is in none."""
         room = storey.room_of_device[device.id]

@@ -1,6 +1,7 @@
 """The sets that can be printed: which there are, for whom, and what compiles each.
 
-The homeowner's set is the marked-up plan to approve; the crew's set is what a crew wires from.
+The homeowner's set is the marked-up plan to approve; the crew's set is what a crew wires from; the documents accompany
+the job from survey to log book; the guide is one page to hand out.
 """
 
 from __future__ import annotations
@@ -9,12 +10,16 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from app.drawing.sheets.crew.crew_set import crew_set
+from app.drawing.sheets.documents.documents_set import documents_set
 from app.drawing.sheets.frame import Sheet
+from app.drawing.sheets.guide.guide_set import guide_set
 from app.drawing.sheets.homeowner.homeowner_set import homeowner_set
 from app.drawing.sheets.order import Order
 
 HOMEOWNER = "homeowner"
 CREW = "crew"
+DOCUMENTS = "documents"
+GUIDE = "guide"
 
 
 @dataclass(frozen=True)
@@ -28,4 +33,6 @@ class PrintedSet:
 SETS: Mapping[str, PrintedSet] = {
     HOMEOWNER: PrintedSet("for the homeowner", homeowner_set),
     CREW: PrintedSet("for the crew", crew_set),
+    DOCUMENTS: PrintedSet("documents, survey to log book", documents_set),
+    GUIDE: PrintedSet("quick guide, one page", guide_set),
 }

@@ -5,7 +5,7 @@ The numbers are the wiring answer's; here they are only set into tables with box
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
 from app.drawing.maker import SVG
@@ -21,18 +21,19 @@ _NONE = "—"
 
 def pull_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """Cable to buy, pulls, boxes."""
-    yield from _to_buy(order.wiring, setter)
+    yield from _to_buy(order, setter)
     yield from _pulls(order, setter)
-    yield from _boxes(order.wiring["boxes"], setter)
+    yield from _boxes(order, setter)
 
 
-def _to_buy(wiring: Answer, setter: Setter) -> Iterator[Block]:
+def _to_buy(order: Order, setter: Setter) -> Iterator[Block]:
+    wiring = order.wiring
     yield from setter.heading("Cable to buy")
     rows = []
     for cable, total in wiring["totals"].items():
-        sizes = [f"{box['size_ft']:g} ft" for box in wiring["boxes"] if box["cable"] == cable]
+        sizes = [order.run(box["size_ft"]) for box in wiring["boxes"] if box["cable"] == cable]
         bought = ", ".join(f"{sizes.count(size)} × {size}" for size in sorted(set(sizes), reverse=True))
-        rows.append(Row(_cells(cable, str(total["pulls"]), f"{total['cut_ft']:g} ft", bought or _NONE)))
+        rows.append(Row(_cells(cable, str(total["pulls"]), order.run(total["cut_ft"]), bought or _NONE)))
     yield from setter.table(("Cable", "Pulls", "Cut", "Boxes"), (16, 12, 18, 54), rows)
     yield from setter.paragraph(
         "Every pull is one piece from its device to the can, cut with waste and slack; no splice in the wall.",
@@ -49,7 +50,7 @@ def _pulls(order: Order, setter: Setter) -> Iterator[Block]:
                 Cell(pull["cable"]),
                 Cell(_where(order, pull)),
                 Cell(_NONE if pull["measured_ft"] is None else order.length(pull["measured_ft"])),
-                Cell(_NONE if pull["cut_ft"] is None else f"{pull['cut_ft']} ft"),
+                Cell(_NONE if pull["cut_ft"] is None else order.run(pull["cut_ft"])),
                 Cell(pull["can"] or _NONE),
             ),
             () if pull["route"] else ("No way to a can: give a can on this level, or a riser that links the levels.",),
@@ -64,14 +65,14 @@ def _where(order: Order, pull: Answer) -> str:
     return f"{room}, {pull['level_name']}" if order.several else str(room)
 
 
-def _boxes(boxes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
+def _boxes(order: Order, setter: Setter) -> Iterator[Block]:
     yield from setter.heading("Boxes, in pulling order")
     rows = [
         Row(
-            _cells(box["box"], f"{box['size_ft']:g} ft", f"{box['used_ft']:g} ft", f"{box['left_ft']:g} ft"),
+            _cells(box["box"], *(order.run(box[key]) for key in ("size_ft", "used_ft", "left_ft"))),
             (", ".join(box["pulls"]),),
         )
-        for box in boxes
+        for box in order.wiring["boxes"]
     ]
     yield from setter.table(("Box", "Holds", "Used", "Left"), (34, 22, 22, 22), rows)
 

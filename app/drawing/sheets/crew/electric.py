@@ -68,7 +68,7 @@ def power_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     if feeds:
         yield from setter.heading("Voltage at each device")
         heads = ("Device", "Draws", "One way", "V, 20 °C", "V, 75 °C", "On battery", "Longest")
-        yield from setter.table(heads, (18, 15, 14, 18, 14, 17, 18), [_feed(feed, least) for feed in feeds])
+        yield from setter.table(heads, (18, 15, 14, 18, 14, 17, 18), [_feed(order, feed, least) for feed in feeds])
         yield from setter.paragraph(
             f"In alarm, over the cable as cut; mains {practice.number('power.supply_volts'):g} V, battery at its end "
             f"{practice.number('power.battery_end_volts'):g} V, which is at 75 °C. Below {least:g} V is marked low. "
@@ -79,7 +79,7 @@ def power_blocks(order: Order, setter: Setter) -> Iterator[Block]:
         yield from _supply(order, supply, setter)
 
 
-def _feed(feed: Answer, least: float) -> Row:
+def _feed(order: Order, feed: Answer, least: float) -> Row:
     held = feed["gauge_that_holds"]
     low = feed["hot_volts"] is not None and feed["hot_volts"] < least
     mend = f"{held} AWG holds it." if held else "No gauge up to 12 AWG holds it: shorten the run or give a second can."
@@ -87,9 +87,9 @@ def _feed(feed: Answer, least: float) -> Row:
         (
             Cell(feed["label"], bold=True),
             Cell(f"{feed['milliamperes']:g} mA"),
-            Cell(f"{feed['one_way_ft']:g} ft"),
+            Cell(order.run(feed["one_way_ft"])),
             *(Cell(_volts(feed[key], least)) for key in ("cool_volts", "hot_volts", "battery_volts")),
-            Cell(_NONE if feed["longest_ft"] is None else f"{feed['longest_ft']:.0f} ft"),
+            Cell(_NONE if feed["longest_ft"] is None else order.run(round(feed["longest_ft"]))),
         ),
         (f"Low on mains: {mend}",) if low else (),
     )

@@ -27,7 +27,7 @@ def key_figures(order: Order) -> Iterator[Figure]:
     wiring = order.wiring
     yield Figure(str(len(wiring["pulls"])), f"pulls to {_count(kinds.count('can'), 'can')}")
     for cable, total in wiring["totals"].items():
-        yield Figure(f"{total['cut_ft']:g} ft", f"of {cable} cut; {total['bought_ft']:g} ft bought")
+        yield Figure(order.run(total["cut_ft"]), f"of {cable} cut; {order.run(total['bought_ft'])} bought")
     yield Figure(str(len(wiring["zones"])), "zones")
 
 

@@ -1,0 +1,89 @@
+"""The as-fitted record: what was designed, device by device, with blanks for what was really installed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.drawing.sheets.documents.sources import NO_CLAIM
+from app.drawing.sheets.flow import Block
+from app.drawing.sheets.homeowner.devices import cable_words
+from app.drawing.sheets.order import Answer, Order
+from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, writing_lines
+from app.drawing.sheets.setting import Setter
+from app.plan.devices import height_of
+from app.plan.model import Device
+from app.review.house import Storey
+
+_HEADS = (
+    "Device",
+    "Designed: where",
+    "AFF",
+    "Cable",
+    "Cut",
+    "Zone",
+    "As fitted: where, height",
+    "Used",
+    "Zone",
+    "Serial, date, by",
+)
+_SHARES = (19, 32, 13, 15, 14, 10, 44, 18, 11, 34)
+
+
+def as_fitted_blocks(order: Order, setter: Setter) -> Iterator[Block]:
+    """A ruled table for each level, settings, key-holders, changes."""
+    pulls = {pull["label"]: pull for pull in order.wiring["pulls"]}
+    zones = {label: zone["number"] for zone in order.wiring["zones"] for label in zone["pulls"]}
+    yield from setter.heading("As-fitted record")
+    yield from setter.paragraph(
+        "The proposal brought up to what was really installed. Write what differs; leave blank what does not."
+    )
+    yield from blanks(setter, ("Panel, its number", "Installed by, licence", "Begun", "Completed"), 2)
+    for storey in order.house:
+        if storey.level.devices:
+            yield from setter.heading(order.titled("Devices as fitted", storey))
+            rows = [_row(order, storey, device, pulls.get(device.id), zones) for device in storey.level.devices]
+            yield from ruled_table(setter, _HEADS, _SHARES, rows)
+    yield from _settings(order, setter)
+    yield from setter.heading("Changes from the design, with reason, date and name")
+    yield from writing_lines(setter, 8)
+    yield from setter.paragraph(
+        f"As-fitted document: items from memory of common forms; no source was at hand. {NO_CLAIM}", quiet=True
+    )
+
+
+def _row(order: Order, storey: Storey, device: Device, pull: Answer | None, zones: dict[str, int]) -> Ruled:
+    room = storey.room_of_device[device.id]
+    cut = "—" if pull is None or pull["cut_ft"] is None else order.run(pull["cut_ft"])
+    cells = (
+        storey.name(device.id),
+        (room.name or room.id) if room else "—",
+        order.length(height_of(device, storey.level, storey.practice)),
+        cable_words(device, storey),
+        cut,
+        str(zones.get(device.id, "—")),
+        "",
+        "",
+        "",
+        "",
+    )
+    return Ruled(cells, 6.4, bold=True)
+
+
+def _settings(order: Order, setter: Setter) -> Iterator[Block]:
+    """Times and supply as designed, with a blank for each."""
+    practice = order.house.practice
+    designed = {
+        "Entry delay": f"{practice.number('entry.delay'):g} s",
+        "Exit time": "not on the plan",
+        "End-of-line resistor": f"{practice.number('zone.eol_ohms'):g} Ω",
+        "Zone inputs": f"{practice.number('zone.inputs'):g}",
+    }
+    for supply in order.wiring["supplies"]:
+        size = supply["battery"]["size_ah"]
+        designed[f"Battery at {order.house.name(supply['can'])}"] = f"{size:g} Ah" if size else "no stock size"
+    yield from setter.heading("Settings and supply")
+    rows = [Ruled((name, value, "", ""), 6.4) for name, value in designed.items()]
+    yield from ruled_table(setter, ("Setting", "Designed", "As fitted", "Date, by"), (40, 30, 40, 40), rows)
+    yield from setter.heading("Key-holders and users")
+    rows = [Ruled(("", "", "", ""), 6.4) for _ in range(4)]
+    yield from ruled_table(setter, ("Name", "How reached", "May do what", "From, until"), (40, 40, 40, 30), rows)

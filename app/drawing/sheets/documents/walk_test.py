@@ -1,0 +1,68 @@
+"""The walk-test sheet: with the customer present, each device is made to tell, room by room, and the keypad is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.drawing.sheets.crew.answers import must_answer
+from app.drawing.sheets.crew.tests_by_kind import TESTS, hearing_caution
+from app.drawing.sheets.documents.sources import RECORDS
+from app.drawing.sheets.flow import Block
+from app.drawing.sheets.order import Order
+from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
+from app.drawing.sheets.setting import Setter
+from app.plan.devices import DEVICE_KIND
+from app.plan.model import Device
+from app.review.house import Storey
+
+_HEADS = ("Room", "Device", "What is done", "Must answer to", "Told", "Keypad said", "Remarks")
+_SHARES = (26, 20, 34, 62, 12, 24, 26)
+
+
+def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
+    """One table in the order of a walk through the house."""
+    yield from setter.heading("Walk test and operational test")
+    yield from setter.paragraph(
+        "In walk test, doors and curtains as they will be. A motion detector must answer within four steps of 24 in at "
+        "one step a second (UL 1641-2015 15.3.1); a door before it stands 2 in open (licensing-exam pages), a window "
+        "before it stands 6 in open (UL 1641-2015 10.1); glass by the tester that the detector's maker names."
+    )
+    if order.devices("siren"):
+        yield from setter.paragraph(hearing_caution(order.house.practice), bold=True)
+    yield from blanks(setter, ("Tested by", "Customer present", "Date", "Receiving centre told, at"), 2)
+    yield setter.space(1.5)
+    rows = [_row(order, storey, device) for storey in order.house for device in _walk(storey)]
+    if rows:
+        yield from ruled_table(setter, _HEADS, _SHARES, rows)
+    yield setter.space(1.0)
+    yield from blanks(setter, ("All told, yes or no", "Tested again on", "Signed, tester", "Signed, customer"), 2)
+    yield from setter.paragraph(f"{RECORDS}. NFPA 731, Chapter 10: verify correct operation.", quiet=True)
+
+
+def _walk(storey: Storey) -> list[Device]:
+    """The level's devices room by room, in the order of its rooms."""
+    rooms = list(storey.room_by_id)
+
+    def place(device: Device) -> int:
+        room = storey.room_of_device[device.id]
+        return rooms.index(room.id) if room else len(rooms)
+
+    return sorted(storey.level.devices, key=place)
+
+
+def _row(order: Order, storey: Storey, device: Device) -> Ruled:
+    others = DEVICE_KIND[device.kind].located_by_others
+    answer = (
+        must_answer(order, storey, device) if device.kind in ("motion", "glass_break") else ", ".join(device.serves)
+    )
+    told = "—" if others else ""
+    cells = (
+        order.place(storey, device),
+        storey.name(device.id),
+        TESTS[device.kind].short,
+        answer or "—",
+        told,
+        told,
+        "",
+    )
+    return Ruled(cells, 6.4)
