@@ -21,6 +21,7 @@ COMMANDS = {
     "draft": "a first pass: the plan with a proposed set of devices",
     "compare": "two plan files compared: what changed, and what that does; as change sheets in a file",
     "sheets": "the printed set of a plan as a PDF file",
+    "export": "files for other programs: tables, SVG, DXF, or one page to share",
     "audit": "check every plan of a folder, a line each",
     "schema": "print the JSON Schema of the plan file",
     "backup": "copy all kept plans into one file, also while serving",
