@@ -12,8 +12,10 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.staticfiles import StaticFiles
 
+from app.drawing.typefaces import FOLDER
 from app.plan.as_built import AsBuilt
 from app.plan.model import Plan
+from app.plan.placement import Placement
 from app.storage.plans import PlanStore
 from app.web.answers import Problem, TrialBody
 from app.web.doors.access_key import KeyNeeded
@@ -24,6 +26,8 @@ from app.web.doors.passes import Passes, Tries
 from app.web.heads import HeadsAnswered
 from app.web.history_bodies import Approval, RevisionName, Withdrawal
 from app.web.mistakes import ToldMistakes
+from app.web.picture_process import PictureReader
+from app.web.prints import Prints
 from app.web.problems import answer_problems
 from app.web.routes import (
     as_built,
@@ -39,15 +43,20 @@ from app.web.routes import (
     reference,
     revisions,
     samples,
+    sheets,
+    underlays,
 )
 from app.web.routes.door import door_of
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
-_PARTS = (plans, revisions, history, changes, as_built, samples, proof, protection, draft, cable, reference)
+_PARTS = (
+    *(plans, revisions, history, changes, as_built, underlays, samples),
+    *(proof, protection, draft, cable, sheets, reference),
+)
 API = tuple(part.router for part in _PARTS)
-_SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt)
-PAGES = (pages.router, changes.pages, help.router)
+_SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement)
+PAGES = (pages.router, sheets.pages, changes.pages, help.router)
 
 
 def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = None) -> FastAPI:
@@ -58,14 +67,18 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         starting = asyncio.create_task(app.state.workshop.ready())
         yield
         starting.cancel()
+        await app.state.prints.close()
         await app.state.workshop.close()
         store.close()
 
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
     app.state.workshop = Workshop()
+    app.state.prints = Prints()
+    app.state.pictures = PictureReader()
     for router in (*API, *PAGES):
         app.include_router(router)
+    app.mount("/fonts", StaticFiles(directory=FOLDER), name="fonts")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     answer_problems(app)
     app.add_middleware(HeadsAnswered)

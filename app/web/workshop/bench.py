@@ -11,9 +11,10 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
-from app.documents.printed_set import printed_set
+from app.documents.printed_set import set_as_pdf
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
+from app.drawing.sheets.drawn_sheets import lacking_words
 from app.plan.as_built import as_built_from
 from app.plan.faults import Fault, PlanRefused
 from app.plan.model import Device, Level, Plan
@@ -75,15 +76,20 @@ class KeptBench:
         return as_json(try_pulls(self.plan, house.scenes, found.id, self._tried(level, device)))
 
     def sheets(self, **choices: Any) -> bytes:
-        """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``, no paper: the usual."""
-        return as_json(sheet_context(self.plan, self.checked, **self._with_paper(choices)))
+        """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``."""
+        return as_json(sheet_context(self.plan, self.checked, **choices))
 
-    def pdf(self, **choices: Any) -> bytes:
-        """A printed set as PDF, page for page what ``sheets`` shows."""
-        return printed_set(self.plan, self.checked, **self._with_paper(choices))
+    def pdf(self, told: Callable[[bytes], None] | None = None, **choices: Any) -> bytes:
+        """A printed set as PDF, page for page what ``sheets`` shows; ``told`` hears of each sheet, as JSON."""
+        lacking: list[str] = []
 
-    def _with_paper(self, choices: dict[str, Any]) -> dict[str, Any]:
-        return choices | {"paper": choices["paper"] or ("a4" if self.plan.units == "metric" else "letter")}
+        def say(done: int, count: int, words: str) -> None:
+            if told is not None:
+                told(as_json({"done": done, "count": count, "words": words, "lacking": lacking}))
+
+        context = sheet_context(self.plan, self.checked, told=say, **choices)
+        lacking += map(lacking_words, context["lacking"])
+        return set_as_pdf(context, say)
 
     def draft(self) -> bytes:
         """The first pass over the plan, without the plan itself, as JSON."""

@@ -6,6 +6,7 @@ import asyncio
 import os
 import sys
 from asyncio.subprocess import PIPE, Process
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,6 +16,9 @@ _TOP = Path(__file__).resolve().parents[3]
 _START_SECONDS = 60.0
 _PATIENCE = 5  # seconds on the wall for each of the processor, on a machine that is busy with other things
 _ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+
+
+Told = Callable[[bytes], None]
 
 
 class TooSlow(Exception):
@@ -35,12 +39,15 @@ class BenchProcess:
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
-    async def do(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
-        """The outcome of an order and its answer; raises ``TooSlow`` or ``Lost``."""
+    async def do(self, order: Order, content: bytes | None = None, told: Told | None = None) -> tuple[Outcome, bytes]:
+        """The outcome of an order and its answer; raises ``TooSlow`` or ``Lost``.
+
+        ``told`` is given every reply on the way; cancelled, the order ends with its process.
+        """
         self.waiting += 1
         try:
             async with self._turn:
-                return await self._exchange(order, content)
+                return await self._exchange(order, content, told)
         finally:
             self.waiting -= 1
 
@@ -56,15 +63,20 @@ class BenchProcess:
             process.kill()
             await process.wait()
 
-    async def _exchange(self, order: Order, content: bytes | None) -> tuple[Outcome, bytes]:
+    async def _exchange(self, order: Order, content: bytes | None, told: Told | None) -> tuple[Outcome, bytes]:
         """Send and receive; whatever goes wrong leaves no half message behind, since the process is stopped."""
         try:
             process = await self._running()
             assert process.stdin is not None
             async with asyncio.timeout(_PATIENCE * self._seconds):
-                process.stdin.write(packed(replace(order, has_plan=content is not None), content or b""))
+                sent = replace(order, has_plan=content is not None, is_followed=told is not None)
+                process.stdin.write(packed(sent, content or b""))
                 await process.stdin.drain()
                 outcome, answer = await _received(process)
+                while outcome == "under way":
+                    if told is not None:
+                        told(answer)
+                    outcome, answer = await _received(process)
         except TimeoutError:
             await self.stop()
             raise TooSlow from None

@@ -28,17 +28,23 @@ Work = Literal[
     "changes",
     "as_built",
 ]
-Outcome = Literal["done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"]
+Outcome = Literal[
+    "under way", "done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"
+]
 
 
 @dataclass(frozen=True)
 class Order:
-    """Work on the plan of that digest, with the work's own arguments; ``has_plan`` where its content comes along."""
+    """Work on the plan of that digest, with the work's own arguments; ``has_plan`` where its content comes along.
+
+    Where it ``is_followed``, any number of replies "under way" come before the one that ends it.
+    """
 
     work: Work
     digest: str
     arguments: dict[str, Any] = field(default_factory=dict)
     has_plan: bool = False
+    is_followed: bool = False
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""The workshop: quick bench processes for the drag, one for large and slow plans, and who gets which order.
+"""The workshop: quick bench processes for the drag, one for large and slow plans, one that prints, and who gets what.
 
 A plan that turns out slow is moved to the slow process, so that it holds up nobody but itself; there it has a
 longer time, and is then refused.
@@ -19,7 +19,7 @@ from app.plan.faults import Fault, PlanRefused
 from app.web.workshop.bench_process import BenchProcess, Lost, TooSlow
 from app.web.workshop.orders import Order, Outcome, Work
 
-QUICK_SECONDS, SLOW_SECONDS = 4.0, 40.0
+QUICK_SECONDS, SLOW_SECONDS, PRESS_SECONDS = 4.0, 40.0, 120.0
 LARGE = 2**20  # bytes of a plan file; at 2,000 walls it is a third of that
 _QUICK_PROCESSES = max(1, min(4, os.cpu_count() or 1))
 _QUICK_PLANS, _SLOW_PLANS = 24, 3
@@ -43,6 +43,7 @@ class Workshop:
         self._slow_seconds = slow_seconds
         self._quick = [BenchProcess(quick_seconds, _QUICK_PLANS) for _ in range(_QUICK_PROCESSES)]
         self._slow = BenchProcess(slow_seconds, _SLOW_PLANS)
+        self._press = BenchProcess(PRESS_SECONDS, _SLOW_PLANS)
         self._slow_plans = _Remembered()
         self._too_slow = _Remembered()
 
@@ -52,7 +53,7 @@ class Workshop:
 
     async def close(self) -> None:
         """End every process."""
-        await asyncio.gather(*(process.stop() for process in (*self._quick, self._slow)))
+        await asyncio.gather(*(process.stop() for process in (*self._quick, self._slow, self._press)))
 
     async def stored(
         self, work: Work, digest: str, content: Callable[[], Awaitable[bytes]], arguments: dict[str, Any] | None = None
@@ -79,6 +80,33 @@ class Workshop:
             return content
 
         return await self.stored(work, hashlib.sha256(content).hexdigest(), at_hand)
+
+    async def printed(
+        self,
+        digest: str,
+        content: Callable[[], Awaitable[bytes]],
+        arguments: dict[str, Any],
+        told: Callable[[dict[str, Any]], None],
+    ) -> bytes:
+        """A set as PDF, told of sheet by sheet; cancelled, it ends at once, and nobody else's work with it.
+
+        Raises ``PlanRefused``, or ``WorkRefused`` where it cannot be made.
+        """
+        order = Order("pdf", digest, arguments)
+
+        def heard(reply: bytes) -> None:
+            told(from_json(reply))
+
+        try:
+            outcome, answer = await self._press.do(order, told=heard)
+            if outcome == "plan wanted":
+                outcome, answer = await self._press.do(order, await content(), heard)
+        except TooSlow:
+            words = f"this set takes longer than {PRESS_SECONDS:g} seconds; `studbay sheets` has no such limit"
+            raise WorkRefused(503, words) from None
+        except Lost:
+            raise WorkRefused(503, "the work on this set broke off; nothing was written, try again") from None
+        return _answer_of(outcome, answer)
 
     async def _given(self, order: Order, content: bytes | None = None) -> tuple[Outcome, bytes]:
         """Give an order to the process that is to have it."""

@@ -9,6 +9,7 @@ import contextlib
 import os
 import sys
 import traceback
+from functools import partial
 from typing import BinaryIO
 
 from app.collector import collect_rarely
@@ -31,7 +32,10 @@ def main() -> None:
     _send(replies, "done", b"")
     while lengths := orders.read(LENGTHS.size):
         head, body = LENGTHS.unpack(lengths)
-        _send(replies, *_in_time(bench, order_from(orders.read(head)), orders.read(body), seconds))
+        order, content = order_from(orders.read(head)), orders.read(body)
+        if order.is_followed:
+            order.arguments["told"] = partial(_send, replies, "under way")
+        _send(replies, *_in_time(bench, order, content, seconds))
 
 
 def _in_time(bench: Bench, order: Order, content: bytes, seconds: float) -> tuple[Outcome, bytes]:
