@@ -23,6 +23,7 @@ pytestmark = pytest.mark.browser
 
 POCHE_GREY = 0x59
 SVG = "{http://www.w3.org/2000/svg}"
+PLAN = 1  # the first sheet after the cover
 
 
 def ten_feet() -> dict[str, Any]:
@@ -93,8 +94,8 @@ def test_ten_feet_at_a_quarter_inch_to_the_foot_are_two_and_a_half_inches(
     browser: Any, server: Any, ten_feet_id: str, tmp_path: Path, paper: str
 ) -> None:
     printed = Printed(browser, f"{server.url}/plans/{ten_feet_id}/sheet?paper={paper}&scale=1/4", tmp_path)
-    assert wall_length(printed.pdf[0]) / 72 == pytest.approx(2.5, abs=0.01)
-    width, height = printed.pdf[0].get_size()
+    assert wall_length(printed.pdf[PLAN]) / 72 == pytest.approx(2.5, abs=0.01)
+    width, height = printed.pdf[PLAN].get_size()
     assert width / 72 * 25.4 == pytest.approx(PAPERS[paper].width, abs=0.3)
     assert height / 72 * 25.4 == pytest.approx(PAPERS[paper].height, abs=0.3)
 
@@ -106,7 +107,7 @@ def test_other_scales_are_true_as_well(
     browser: Any, server: Any, ten_feet_id: str, tmp_path: Path, scale: str, inches: float
 ) -> None:
     printed = Printed(browser, f"{server.url}/plans/{ten_feet_id}/sheet?paper=letter&scale={scale}", tmp_path)
-    assert wall_length(printed.pdf[0]) / 72 == pytest.approx(inches, abs=0.01)
+    assert wall_length(printed.pdf[PLAN]) / 72 == pytest.approx(inches, abs=0.01)
 
 
 def font_size(text: Any, index: int) -> float:
@@ -214,8 +215,8 @@ def test_missed_glass_is_told_from_covered_glass_in_grey(
 ) -> None:
     printed = Printed(browser, f"{server.url}/plans/{house_id}/sheet?paper=tabloid&scale=1/4", tmp_path)
     dots_per_mm = 12.0
-    picture = printed.pdf[0].render(scale=dots_per_mm * 25.4 / 72, grayscale=True).to_numpy().squeeze()
-    missed = longest(printed.sheets[0], {"stroke-dasharray": "1.5 0.7", "fill": PAPER})
-    covered = longest(printed.sheets[0], {"stroke": COVERED})
+    picture = printed.pdf[PLAN].render(scale=dots_per_mm * 25.4 / 72, grayscale=True).to_numpy().squeeze()
+    missed = longest(printed.sheets[PLAN], {"stroke-dasharray": "1.5 0.7", "fill": PAPER})
+    covered = longest(printed.sheets[PLAN], {"stroke": COVERED})
     assert changes_along(picture, missed, dots_per_mm) >= 8
     assert changes_along(picture, covered, dots_per_mm) == 0

@@ -10,7 +10,7 @@ from app.drawing.sheets.order import Order
 from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
 from app.drawing.sheets.setting import Setter
 
-_ROWS = 44  # two small sheets of entries to begin with
+_ROWS = 36  # two small sheets of entries to begin with
 _ROUTINE = (
     ("Every month", "Arm, open a door, hear the siren briefly with everybody warned; read the keypad for faults"),
     (
@@ -42,7 +42,7 @@ def log_book_blocks(order: Order, setter: Setter) -> Iterator[Block]:
         "Intervals: common practice, no source; the maker's instructions, the contract and the insurer decide.",
         quiet=True,
     )
+    yield from setter.paragraph(f"{RECORDS}; contents of entries from memory of common forms.", quiet=True)
     yield from setter.heading("Entries")
     heads = ("Date, time", "Who", "Visit, alarm, fault, test or change", "Zone", "What was done", "Signed")
     yield from ruled_table(setter, heads, (22, 24, 56, 12, 56, 24), [Ruled(("",) * 6) for _ in range(_ROWS)])
-    yield from setter.paragraph(f"{RECORDS}; contents of entries from memory of common forms.", quiet=True)
