@@ -1,0 +1,1 @@
+"""DXF files: opened with limits, unfolded into plain strokes, their layers told and drawn."""

@@ -1,0 +1,62 @@
+"""Opening a DXF file: counted before it is read, mended where it is damaged, refused with one line where it cannot be.
+
+Reading is ezdxf's, in its recovering mode; how long and in how much memory it may work is bounded by whoever calls.
+"""
+
+from __future__ import annotations
+
+import io
+import logging
+import re
+
+from ezdxf import recover
+from ezdxf.document import Drawing
+from ezdxf.lldxf.const import DXFError
+
+from app.intake.refused import DrawingRefused
+
+MOST_ENTITIES = 200_000
+_RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[ \t]*([A-Z][A-Z0-9_]*)")
+_PARTS = frozenset((b"VERTEX", b"SEQEND", b"ATTRIB", b"ENDSEC", b"SECTION", b"ENDTAB", b"DICTIONARY", b"XRECORD"))
+_END = re.compile(rb"\n[ \t]*EOF\s*$")
+
+logging.getLogger("ezdxf").addHandler(logging.NullHandler())
+
+
+def open_dxf(source: bytes) -> tuple[Drawing, list[str]]:
+    """The document in some bytes, and notes on what had to be mended; raises ``DrawingRefused``."""
+    source = source.removeprefix(b"\xef\xbb\xbf")
+    _refuse_huge(source)
+    try:
+        document, audit = recover.read(io.BytesIO(source))
+    except DXFError as error:
+        raise DrawingRefused(f"the DXF cannot be read ({_short(error)}); save it again from its program") from None
+    except (MemoryError, RecursionError):
+        raise DrawingRefused("the DXF takes more memory than it may; save only the floor plan's layers") from None
+    except Exception as error:  # a damaged file may trip the library anywhere
+        raise DrawingRefused(
+            f"the DXF is damaged beyond reading ({type(error).__name__}); save it again from its program"
+        ) from None
+    notes = []
+    if not source.startswith(b"AutoCAD Binary") and not _END.search(source[-400:]):
+        notes.append("The file ends early: what stood after its last whole entity is lost. Ask for it again.")
+    if flaws := len(audit.errors) + len(audit.fixes):
+        first = (audit.errors or audit.fixes)[0].message
+        notes.append(f"{flaws} flaws of the file were mended or left out, the first: {_short(first)}")
+    return document, notes
+
+
+def _refuse_huge(source: bytes) -> None:
+    if source.startswith(b"AutoCAD Binary"):
+        return
+    count = 0
+    for found in _RECORD.finditer(source):
+        count += found[1] not in _PARTS
+        if count > MOST_ENTITIES:
+            words = f"the DXF holds over {MOST_ENTITIES:,} entities; save only the floor plan's layers"
+            raise DrawingRefused(words, too_large=True)
+
+
+def _short(words: object) -> str:
+    text = " ".join("".join(letter if letter.isprintable() else " " for letter in str(words)).split())
+    return text if len(text) <= 120 else text[:119] + "…"

@@ -1,0 +1,178 @@
+"""A plan made of a traced floor: ids, openings on their walls, rooms with the names that stand in them.
+
+What only the whole floor tells is settled here: which openings lead outdoors, and so which gaps must be doors.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+import shapely
+
+from app.geometry.rooms import Faces, compile_faces
+from app.geometry.scene import compile_level
+from app.intake.choices import Choices
+from app.intake.refused import DrawingRefused
+from app.intake.strokes import Spot, Words
+from app.intake.tracing.floor import Floor
+from app.intake.tracing.joints import Piece
+from app.intake.tracing.names import name_among, use_told
+from app.intake.tracing.openings import OVERHEAD
+from app.intake.tracing.runs import Opened
+from app.plan.faults import PlanRefused
+from app.plan.model import FARTHEST, Plan, Wall
+from app.plan.reading import plan_from
+
+Value = dict[str, Any]
+
+_DECIMALS = 4  # of a foot: a hundredth of a millimetre is more than any drawing means
+_SMALLEST_ROOM = 3.0  # sq ft: a chase is no room
+_LEAST_LEFT = 0.02
+
+
+def level_from(floor: Floor, words: Sequence[Words], choices: Choices, number: int = 1) -> tuple[Value, list[str]]:
+    """A level as a plan file says it, and notes on what to look at; lengths of the floor are feet."""
+    notes: list[str] = []
+    prefix = "" if number == 1 else f"L{number}-"
+    west, south = _corner(floor)
+
+    def put(spot: Spot) -> list[float]:
+        return [round(spot[0] - west, _DECIMALS), round(spot[1] - south, _DECIMALS)]
+
+    walls: list[Value] = []
+    openings: list[Value] = []
+    for piece in floor.pieces:
+        a, b = map(put, piece.ends)
+        if max(map(abs, (*a, *b))) > FARTHEST:
+            raise DrawingRefused("the drawing would be over 10,000 ft wide; choose another unit or fewer layers")
+        if math.dist(a, b) < 0.05:
+            continue
+        wall_id = f"{prefix}w{len(walls) + 1}"
+        walls.append({"id": wall_id, "a": a, "b": b, "thickness": round(piece.run.thickness, _DECIMALS)})
+        openings += [one | {"wall": wall_id} for one in _openings(piece, math.dist(a, b), choices)]
+    for link in floor.links:
+        a, b = put(link.a), put(link.b)
+        if math.dist(a, b) >= 0.011:
+            thickness = round(link.thickness, _DECIMALS)
+            walls.append({"id": f"{prefix}w{len(walls) + 1}", "a": a, "b": b, "thickness": thickness})
+    for index, opening in enumerate(openings):
+        opening["id"] = f"{prefix}o{index + 1}"
+    placed = [Words(one.layer, (one.at[0] - west, one.at[1] - south), one.text, one.height) for one in words]
+    level: Value = {"id": f"L{number}", "name": choices.level_name, "ceiling": round(choices.ceiling, _DECIMALS)}
+    level |= {"walls": walls, "openings": openings, "rooms": _rooms(walls, placed, prefix, notes)}
+    return level, notes
+
+
+def plan_of(levels: list[Value], choices: Choices, metric: bool, notes: list[str]) -> Plan:
+    """The plan of some levels, with its outside openings settled; raises ``DrawingRefused`` where none can be made."""
+    if not any(level["walls"] for level in levels):
+        raise DrawingRefused("no walls were found: choose the layer they are drawn on, and check the unit")
+    value: Value = {"format": "studbay-plan/1", "name": choices.name[:120] or "Read from a drawing", "levels": levels}
+    value["units"] = "metric" if metric else "imperial"
+    try:
+        _settle_outside(value, notes)
+        return plan_from(value)
+    except PlanRefused as refused:
+        raise DrawingRefused(f"what was read makes no plan ({refused.faults[0]}); choose other layers") from None
+
+
+def _corner(floor: Floor) -> Spot:
+    ends = [end for piece in floor.pieces for end in piece.ends]
+    if not ends:
+        return 0.0, 0.0
+    return min(x for x, _ in ends), min(y for _, y in ends)
+
+
+def _openings(piece: Piece, length: float, choices: Choices) -> list[Value]:
+    """The openings of a wall as a plan file says them, kept within it."""
+    made: list[Value] = []
+    for opened in piece.openings:
+        start = max(opened.start - piece.start, 0.0, made[-1]["offset"] + made[-1]["width"] if made else 0.0)
+        end = min(opened.end - piece.start, length)
+        if end - start < _LEAST_LEFT:
+            continue
+        one: Value = {"kind": opened.kind, "offset": _up(start), "width": math.floor((end - start) * 1e4 - 1) / 1e4}
+        one["head"] = round(choices.head, _DECIMALS)
+        if opened.kind == "window":
+            one["sill"] = round(choices.sill, _DECIMALS)
+        if opened.panes > 1:
+            one["panes"] = opened.panes
+        if opened.kind == "door":
+            one["leaf"] = opened.leaf
+            one["hinge"] = _hinge(opened)
+        made.append(one)
+    return made
+
+
+def _up(value: float) -> float:
+    return math.ceil(value * 1e4 - 1e-6) / 1e4
+
+
+def _hinge(opened: Opened) -> str | None:
+    if opened.hinge is None:
+        return None
+    return "a" if abs(opened.hinge - opened.start) <= abs(opened.hinge - opened.end) else "b"
+
+
+def _rooms(walls: list[Value], words: Sequence[Words], prefix: str, notes: list[str]) -> list[Value]:
+    faces = compile_faces([Wall.model_validate(wall) for wall in walls])
+    held: dict[int, list[Words]] = {}
+    outside = 0
+    if words:
+        for one, face in zip(words, faces.holding(np.array([one.at for one in words])).tolist(), strict=True):
+            held.setdefault(face, []).append(one)
+        outside = sum(name_among([one]) is not None for one in held.pop(-1, []))
+    rooms: list[Value] = []
+    for index in _in_reading_order(faces):
+        name = name_among(held.get(index, []))
+        if name is None and faces.outline[index].area < _SMALLEST_ROOM:
+            continue
+        rooms.append(_room(faces, index, name, f"{prefix}r{len(rooms) + 1}", held.get(index, []), len(rooms) + 1))
+    nameless = sum(room["name"].startswith("Room ") for room in rooms)
+    if nameless:
+        notes.append(f"{nameless} rooms have no name in the drawing: they are called Room and a number.")
+    if outside:
+        notes.append(f"{outside} texts of the name layers stand in no room, and name none.")
+    return rooms
+
+
+def _in_reading_order(faces: Faces) -> list[int]:
+    """Rooms from the top row down, each from the left."""
+    middles = shapely.get_coordinates(shapely.centroid(faces.outline)) if len(faces) else np.empty((0, 2))
+    return sorted(range(len(faces)), key=lambda index: (-round(middles[index][1] / 4), middles[index][0]))
+
+
+def _room(faces: Faces, index: int, name: str | None, room_id: str, words: Sequence[Words], number: int) -> Value:
+    floor = faces.floors[index]
+    inside = shapely.point_on_surface(floor if not floor.is_empty else faces.outline[index])
+    at = [round(inside.x, 3), round(inside.y, 3)]
+    for one in words:
+        if name is not None and one.text.lower() in name.lower() and floor.contains(shapely.Point(one.at)):
+            at = [round(one.at[0], 3), round(one.at[1], 3)]
+            break
+    return {"id": room_id, "name": name or f"Room {number}", "use": use_told(name or ""), "at": at}
+
+
+def _settle_outside(value: Value, notes: list[str]) -> None:
+    """A bare gap to the weather is a door; a wide one overhead; a sliding one to the garden is of glass."""
+    gaps = glazed = 0
+    for level_value, level in zip(value["levels"], plan_from(value).levels, strict=True):
+        scene = compile_level(level)
+        outside = {opening.id for opening in level.openings if scene.is_exterior(opening)}
+        for one in level_value["openings"]:
+            wide = one["width"] >= OVERHEAD
+            if one["kind"] == "cased" and one["id"] in outside:
+                one |= {"kind": "door", "leaf": "overhead" if wide else "swing"}
+                gaps += 1
+            elif one.get("leaf") == "slide" and one["id"] in outside:
+                one |= {"glazed": True, "panes": 2}
+                glazed += 1
+            elif one.get("leaf") == "overhead" and one["id"] not in outside:
+                one["leaf"] = "slide"
+    if gaps:
+        notes.append(f"{gaps} bare gaps in outside walls are taken as doors (wide ones overhead): look at each.")
+    if glazed:
+        notes.append(f"{glazed} sliding doors to the outside are taken as glass in two lites: look at each.")

@@ -1,0 +1,1 @@
+"""IFC files: walls, openings, spaces and storeys of a building model (needs the extra ``[ifc]``)."""
