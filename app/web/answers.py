@@ -7,7 +7,10 @@ from typing import Any, Literal
 
 from pydantic import BaseModel
 
+from app.plan.letterhead import Stationery
 from app.plan.model import Device
+from app.plan.placement import Placement
+from app.plan.template import Template
 
 Described = dict[int | str, dict[str, Any]]
 
@@ -147,6 +150,57 @@ class AsBuiltAnswer(BaseModel):
     saved: datetime | None
     record: dict[str, Any]
     devices: list[BuiltLine]
+
+
+class UnderlayAnswer(BaseModel):
+    """What lies under a level; ``placement`` as it is sent, the size in pixels, ``per_inch`` of a PDF page."""
+
+    level: str
+    edition: int
+    placement: Placement
+    name: str
+    media: str
+    width: int
+    height: int
+    per_inch: float | None
+    address: str
+
+
+class LaidAnswer(UnderlayAnswer):
+    """The same of a picture that was sent just now: ``read`` is the size that its file had."""
+
+    read: tuple[int, int]
+
+
+class PageLine(BaseModel):
+    """A page of a PDF: its size in inches, and a small picture of it as a data address, or null."""
+
+    number: int
+    width: float
+    height: float
+    thumbnail: str | None
+
+
+class PagesAnswer(BaseModel):
+    """The pages of a PDF that was sent; nothing is stored."""
+
+    pages: list[PageLine]
+
+
+class TemplateAnswer(BaseModel):
+    """A practice template with its id and edition."""
+
+    id: str
+    edition: int
+    saved: datetime
+    template: Template
+
+
+class LetterheadAnswer(BaseModel):
+    """The letterhead and print habit that a plan has taken."""
+
+    edition: int
+    stationery: Stationery
 
 
 class SampleLine(BaseModel):
@@ -299,11 +353,11 @@ class Problem(BaseModel):
 _WHY_REFUSED = {
     403: "a foreign Host or Origin, or no access key",
     404: "there is no such thing",
-    409: "the history forbids it: the revision is locked, or its letter is another's",
+    409: "what is kept forbids it: a revision is locked, or a letter or name is another's",
     412: "another edit came first",
-    413: "the body is over 16 MiB",
-    415: "the body says that it is no JSON",
-    422: "the plan cannot be used; errors name each place",
+    413: "the body is too large",
+    415: "the body is of another kind",
+    422: "what is sent cannot be used; errors name each place",
     428: "If-Match is missing",
     503: "too slow or too busy; nothing was changed",
     507: "the disk is full; nothing was changed",
@@ -329,6 +383,12 @@ def refusals(*statuses: int) -> Described:
 def plan_body() -> dict[str, Any]:
     """The description of a body that is a plan file."""
     return _body("Plan")
+
+
+def file_body(*media_types: str) -> dict[str, Any]:
+    """The description of a body that is a file of one of these kinds."""
+    binary = {"schema": {"type": "string", "format": "binary"}}
+    return {"requestBody": {"required": True, "content": dict.fromkeys(media_types, binary)}}
 
 
 def trial_body() -> dict[str, Any]:

@@ -21,11 +21,11 @@ _SMALL = 2**15  # bytes that are read sooner than a thread takes them over
 _OTHER_THAN_JSON = ("application/x-www-form-urlencoded", "multipart/", "text/", "application/xml", "image/", "audio/")
 
 
-async def body_of(request: Request, limit: int = LARGEST_FILE) -> bytes:
+async def body_of(request: Request, limit: int = LARGEST_FILE, mend: str = "split the plan or shorten it") -> bytes:
     """The body's bytes; refused with 413 when longer than ``limit``, with 408 when it does not arrive in time."""
     declared = request.headers.get("content-length", "")
     if declared.isdigit() and int(declared) > _READ_ON * limit:
-        raise _too_large(limit)
+        raise _too_large(limit, mend)
     kept, read = bytearray(), 0
     try:
         async with asyncio.timeout(_SECONDS):
@@ -36,11 +36,11 @@ async def body_of(request: Request, limit: int = LARGEST_FILE) -> bytes:
                 elif read > _READ_ON * limit:
                     break
     except TimeoutError:
-        raise Refusal(408, "the plan did not arrive in time; send it again") from None
+        raise Refusal(408, "it did not arrive in time; send it again") from None
     except ClientDisconnect:
-        raise Refusal(400, "the caller left before the plan had arrived") from None
+        raise Refusal(400, "the caller left before all had arrived") from None
     if read > limit:
-        raise _too_large(limit)
+        raise _too_large(limit, mend)
     return bytes(kept)
 
 
@@ -58,6 +58,6 @@ def refuse_other_than_json(request: Request) -> None:
         raise Refusal(415, f"{said.split(';')[0]} is not read here; send JSON with Content-Type: application/json")
 
 
-def _too_large(limit: int) -> Refusal:
-    words = f"the body is over {limit // 2**20} MiB; split the plan or shorten it"
+def _too_large(limit: int, mend: str) -> Refusal:
+    words = f"the body is over {limit // 2**20} MiB; {mend}"
     return Refusal(413, words, [Fault("", words)], headers={"Connection": "close"})
