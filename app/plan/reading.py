@@ -128,7 +128,7 @@ def _refuse_many_things(value: dict[str, Any]) -> None:
 
 _MEND = {
     "missing": "is missing; give it",
-    "extra_forbidden": "is not a known key; take it out or correct its spelling",
+    "extra_forbidden": "is not a key that is known here; take it out or correct its spelling",
     "finite_number": "must be a finite number, not NaN or infinity",
     "string_unicode": "has a character that is no Unicode text; take it out",
     "string_type": "must be text in quotes",

@@ -33,7 +33,9 @@ export function asBuilt(desk, panel) {
   let asking = false;
   let refused = "";
   const part = section("As built", h("p", { class: "quiet" }, "What the crew really built, kept beside the plan in a file of its own and printed by the as-fitted record."),
-    count, trouble, h("div", { class: "built-head" }, filter, rest, h("a", { class: "button", href: `/api/plans/${desk.planId}/as-built/file`, download: "" }, "As-built file")), place);
+    count, trouble,
+    h("details", { class: "devices-built" }, h("summary", {}, "Device by device"),
+      h("div", { class: "built-head" }, filter, rest, h("a", { class: "button", href: `/api/plans/${desk.planId}/as-built/file`, download: "" }, "As-built file")), place));
 
   const close = () => {
     const device = open?.device;
