@@ -74,7 +74,7 @@ def run(chosen: argparse.Namespace) -> int:
     made = [(out, file_of(answers, edition, form, **choices)) for out, choices in _files(form, chosen, answers)]
     for out, content in made:
         write_whole(out, content)
-    print_lines(f"Written: {out} ({_WHAT[form]})" if len(made) == 1 else f"Written: {out}" for out, _ in made)
+    print_lines(f"Written: {out}" for out, _ in made)
     return 0
 
 
