@@ -121,7 +121,7 @@ def _triangle(cloud: Cloud, mark: str, board: Board, size: float) -> Iterator[An
     high = side * math.sqrt(3) / 2
     wide = side + size * 0.4 + text_width(text, size, bold=True)
     ring = cloud.outline.buffer(size * 1.3).exterior
-    spots = [ring.interpolate(step / _TRIED, True) for step in range(_TRIED)]
+    spots = [ring.interpolate(step / _TRIED, normalized=True) for step in range(_TRIED)]
     middle = cloud.outline.centroid
     boxes = [_beside((spot.x, spot.y), (middle.x, middle.y), wide, high) for spot in spots]
     left, top, _, bottom = boxes[board.place(boxes) or 0]

@@ -27,7 +27,7 @@ PLANS, TABLES = 191, 691  # numbers in the series of sheets
 def change_sheets(order: Order, comparison: Comparison, old: Side, new: Side) -> list[Sheet]:
     """The sheets; ``order`` is for the new house."""
     drawings = list(_drawings(order, comparison, new))
-    plans = list(order.plans([*drawings], PLANS, f"Changes, {new.name}"))
+    plans = list(order.plans([*drawings], PLANS, f"Changes, {new.name}")) if drawings else []
     tables = section_sheets(
         [
             Section("Changes", lambda setter: change_blocks(comparison, old, new, setter)),

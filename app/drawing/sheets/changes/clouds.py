@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
@@ -52,15 +53,14 @@ def places_of(changes: Iterable[Change], to_picture: Transform, near: float) -> 
 
 
 def clouds_about(places: Iterable[tuple[int, BaseGeometry]], pad: float) -> list[Cloud]:
-    """The clouds about numbered places, ``pad`` away from each; places within some twice ``pad`` are one cloud.
+    """The clouds about numbered places, ``pad`` away from each; those that leave less than ``pad`` between are one.
 
     A number whose place has two parts that lie far from each other stands at both.
     """
     parts = [(number, part.buffer(pad)) for number, place in places for part in shapely.get_parts(place)]
     if not parts:
         return []
-    merged = shapely.union_all([rounded for _, rounded in parts]).buffer(pad * 0.6).buffer(-pad * 0.6)
-    outlines = [shapely.Polygon(polygon.exterior) for polygon in shapely.get_parts(merged)]
+    outlines = _joined([rounded for _, rounded in parts], pad)
     tree = shapely.STRtree(outlines)
     numbers: dict[int, set[int]] = {}
     for number, rounded in parts:
@@ -70,11 +70,32 @@ def clouds_about(places: Iterable[tuple[int, BaseGeometry]], pad: float) -> list
     return sorted(found, key=lambda cloud: cloud.numbers)
 
 
+def _joined(rounds: Sequence[BaseGeometry], pad: float) -> list[shapely.Polygon]:
+    """The outlines of what touches or nearly does: a bridge is laid over every gap of less than ``pad``."""
+    standing = np.array(shapely.get_parts(shapely.union_all(rounds)))
+    tree = shapely.STRtree(standing)
+    one, two = tree.query(standing, predicate="dwithin", distance=pad)
+    apart = one < two
+    gaps = shapely.shortest_line(standing[one[apart]], standing[two[apart]])
+    merged = shapely.union_all([*standing, *shapely.buffer(gaps, pad * 0.8)])
+    return [_without_small_holes(polygon, pad) for polygon in shapely.get_parts(merged)]
+
+
+def _without_small_holes(polygon: shapely.Polygon, pad: float) -> shapely.Polygon:
+    """A cloud along the walls of a room runs round it inside too, where there is room for its arcs."""
+    holes = [hole for hole in polygon.interiors if shapely.Polygon(hole).buffer(-pad).area > 0]
+    return shapely.Polygon(polygon.exterior, holes)
+
+
 def scalloped(outline: shapely.Polygon, chord: float) -> str:
     """Path data of arcs that bulge outward along an outline."""
-    ring = orient(outline).exterior
+    facing = orient(outline)  # so that the outside lies on one side of every ring
+    return "".join(_arcs(ring, chord) for ring in (facing.exterior, *facing.interiors))
+
+
+def _arcs(ring: shapely.LinearRing, chord: float) -> str:
     count = max(_FEWEST, round(ring.length / chord))
-    spots: list[Spot] = [(point.x, point.y) for point in ring.interpolate([i / count for i in range(count)], True)]
+    spots: list[Spot] = [(at.x, at.y) for at in ring.interpolate([i / count for i in range(count)], normalized=True)]
     path = f"M{written(*spots[0])}"
     for start, end in zip(spots, [*spots[1:], spots[0]], strict=True):
         radius = _BULGE * math.dist(start, end)
