@@ -1,18 +1,31 @@
-"""The tables that drive the page: design values and device kinds, as JSON."""
+"""The tables that drive the page: design values, device kinds, and the choices of a printed set, as JSON."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from app.drawing.sheets.habits import HABITS
+from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.sets import SETS
 from app.plan.devices import DEVICE_KINDS, DeviceKind
 from app.plan.practice import DESIGN_VALUES, DesignValue, Practice
 
 
 def tables() -> dict[str, Any]:
-    """Every design value and every device kind."""
+    """Every design value, every device kind, and what can be chosen of a printed set."""
     return {
         "practice": [_design_value(value) for value in DESIGN_VALUES],
         "device_kinds": [_device_kind(kind) for kind in DEVICE_KINDS],
+        "sheets": {
+            "sets": [{"key": key, "words": each.words, "about": each.about} for key, each in SETS.items()],
+            "papers": [{"key": each.key, "words": f"{each.name}, {each.sizes}"} for each in PAPERS.values()],
+            "scales": [{"key": each.key, "words": each.words} for each in SCALES.values()],
+            "habits": [
+                {"key": each.key, "words": each.words, "units": each.units, "paper": each.paper}
+                for each in HABITS.values()
+            ],
+        },
     }
 
 

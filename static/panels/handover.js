@@ -1,5 +1,5 @@
 /**
- * The step Handover: the print sheet, the plan file, and what is printed about the job.
+ * The step Handover: the printed set, the plan file, and what is printed about the job.
  */
 
 /** @import { Panel } from "./steps.js" */
@@ -8,19 +8,16 @@ import { unitsOf } from "../plan/lookup.js";
 import { asBuilt } from "./as_built.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
+import { printSet } from "./print_set.js";
 import { revisions } from "./revisions.js";
 
 /** @type {Panel} */
 export const handover = {
-  name: "Handover",
-  words: "Sheets and the plan file",
   fill(desk, place) {
     const job = h("div", { class: "fields" });
     place.append(
+      printSet(desk, place),
       section("Take away",
-        h("p", {}, h("a", { class: "big-link", href: `/plans/${desk.planId}/sheet` }, "Marked-up plan to print, at true scale")),
-        h("p", {}, h("a", { class: "big-link", href: `/plans/${desk.planId}/sheet?set=crew` }, "Crew's set: cable plans, pulls, labels, rough-in")),
-        h("p", {}, "As PDF: ", h("a", { href: `/plans/${desk.planId}/sheets.pdf`, download: true }, "homeowner's set"), ", ", h("a", { href: `/plans/${desk.planId}/sheets.pdf?set=crew`, download: true }, "crew's set")),
         h("p", {}, h("a", { class: "big-link", href: `/api/plans/${desk.planId}/file`, download: true }, "Plan file (JSON)"))),
       ...revisions(desk, place),
       asBuilt(desk, place),

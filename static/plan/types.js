@@ -42,7 +42,10 @@
  *   cable: string | null, symbol: Shape[], faces: boolean, located_by_others: boolean}} DeviceKind
  * @typedef {{key: string, default: number | string | number[], unit: string, words: string, source: string, low: number,
  *   high: number, choices: string[], kind: "number" | "choice" | "word" | "numbers", heading: string}} DesignValue
- * @typedef {{practice: DesignValue[], device_kinds: DeviceKind[]}} Tables
+ * @typedef {{key: string, words: string}} Choice
+ * @typedef {{sets: (Choice & {about: string})[], papers: Choice[], scales: Choice[],
+ *   habits: (Choice & {units: string, paper: string})[]}} SheetChoices
+ * @typedef {{practice: DesignValue[], device_kinds: DeviceKind[], sheets: SheetChoices}} Tables
  */
 
 export {};

@@ -24,15 +24,34 @@ GUIDE = "guide"
 
 @dataclass(frozen=True)
 class PrintedSet:
-    """``words`` name the set; ``compile`` gives its sheets for an order."""
+    """``words`` name the set, ``about`` says what it is for; ``compile`` gives its sheets for an order."""
 
     words: str
+    about: str
     compile: Callable[[Order], list[Sheet]]
 
 
 SETS: Mapping[str, PrintedSet] = {
-    HOMEOWNER: PrintedSet("for the homeowner", homeowner_set),
-    CREW: PrintedSet("for the crew", crew_set),
-    DOCUMENTS: PrintedSet("documents, survey to log book", documents_set),
-    GUIDE: PrintedSet("quick guide, one page", guide_set),
+    HOMEOWNER: PrintedSet(
+        "for the homeowner",
+        "To understand and approve: cover, plans with their proof, what stay and away protect, each opening, choices "
+        "still to be made, cautions and sign-off.",
+        homeowner_set,
+    ),
+    CREW: PrintedSet(
+        "for the crew",
+        "To wire from: device plans with heights, cable plans, pulls and boxes, labels, drilling, zones, power and the "
+        "test sheet.",
+        crew_set,
+    ),
+    DOCUMENTS: PrintedSet(
+        "documents, survey to log book",
+        "To accompany the job: forms of the published list, filled in as far as the plan knows, blanks for the rest.",
+        documents_set,
+    ),
+    GUIDE: PrintedSet(
+        "quick guide, one page",
+        "To hand out: what is usually wired to each kind of place, from this plan's practice.",
+        guide_set,
+    ),
 }

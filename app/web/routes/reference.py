@@ -25,7 +25,7 @@ def read_schema() -> Response:
     return answer
 
 
-@router.get("/api/tables", responses={200: {"model": dict[str, list[dict[str, Any]]], "description": "both tables"}})
+@router.get("/api/tables", responses={200: {"model": dict[str, Any], "description": "the tables"}})
 def read_tables() -> Response:
     """Every design value and every device kind."""
     return json_answer(tables())
