@@ -9,7 +9,6 @@ from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 from app.documents.csv_files import csv_of, csv_zip
-from app.documents.dxf.drawing import plan_dxf
 from app.documents.plan_answers import CONFIDENTIAL, Edition, PlanAnswers
 from app.documents.plan_svg import plan_svg
 from app.documents.share.page import share_page
@@ -28,6 +27,12 @@ def file_of(answers: PlanAnswers, edition: Edition, form: str, **choices: Any) -
     return FORMS[form](answers, edition, **choices)
 
 
+def cable_workbook(answers: PlanAnswers) -> bytes:
+    """The cable schedule alone as a workbook: pulls, boxes and totals."""
+    tables = [TABLES[key](answers) for key in ("pulls", "boxes", "totals")]
+    return workbook_of(tables, title=answers.plan.name, words="Cable schedule")
+
+
 def _workbook(answers: PlanAnswers, edition: Edition) -> bytes:
     return workbook_of(all_tables(answers), title=answers.plan.name, words=_words(edition))
 
@@ -41,6 +46,9 @@ def _csv(answers: PlanAnswers, _edition: Edition, *, table: str) -> bytes:
 
 
 def _dxf(answers: PlanAnswers, edition: Edition, *, level: str | None = None) -> bytes:
+    # The library of drawings takes a third of a second to load, which every other file does without.
+    from app.documents.dxf.drawing import plan_dxf
+
     return plan_dxf(answers, edition, level)
 
 

@@ -5,7 +5,7 @@ Also the words about the job that such a file carries: which revision, saved whe
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -34,9 +34,9 @@ class Edition:
 
 
 class PlanAnswers:
-    """The answers about one house."""
+    """The answers about one house; ``check`` gives its check where that may be worked out already."""
 
-    def __init__(self, house: House, check: Answer | None = None) -> None:
+    def __init__(self, house: House, check: Callable[[], Answer] | None = None) -> None:
         self.house = house
         self._check = check
 
@@ -58,7 +58,7 @@ class PlanAnswers:
     @cached_property
     def check(self) -> Answer:
         """The object of ``check --json``."""
-        return self._check if self._check is not None else check_house(self.house)
+        return check_house(self.house) if self._check is None else self._check()
 
     @cached_property
     def wiring(self) -> Answer:

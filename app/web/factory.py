@@ -34,6 +34,7 @@ from app.web.routes import (
     cable,
     changes,
     draft,
+    files,
     help,
     history,
     pages,
@@ -52,7 +53,7 @@ from app.web.workshop.pool import Workshop
 
 _PARTS = (
     *(plans, revisions, history, changes, as_built, underlays, samples),
-    *(proof, protection, draft, cable, sheets, reference),
+    *(proof, protection, draft, cable, sheets, files, reference),
 )
 API = tuple(part.router for part in _PARTS)
 _SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement)

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 from app.plan.reading import plan_from
 from app.wiring.answer import wiring_answer
 from app.wiring.judgements import wiring_findings
-from app.wiring.schedule.book import schedule_xlsx
 from app.wiring.schedule.text import schedule_csv, schedule_text
 from app.wiring.wiring import Wiring
 
@@ -73,7 +72,6 @@ def test_odd_plan_has_an_answer(given):
     json.dumps([answer, wiring_findings(wiring)], allow_nan=False)
     assert schedule_text(wiring.schedule)
     assert schedule_csv(wiring.schedule)
-    assert schedule_xlsx(wiring.schedule)
     boxed = [label for box in answer["boxes"] for label in box["pulls"]]
     too_long = [label for packing in answer["packing"].values() for label in packing["too_long"]]
     routed = [pull["label"] for pull in answer["pulls"] if pull["route"]]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from app.documents.plan_answers import PlanAnswers
 from app.documents.tables.all_tables import TABLES
@@ -44,6 +45,11 @@ def what_it_shows(answers: PlanAnswers) -> list[str]:
         (findings, "finding: what is weak", "findings: what is weak"),
     )
     return [f"{count} {one if count == 1 else many}" for count, one, many in counted if count]
+
+
+def share_contents(answers: PlanAnswers) -> dict[str, Any]:
+    """The same as a JSON value, with the reason for asking and what can be left out."""
+    return {"why": WHY_ASKED, "shows": what_it_shows(answers), "leavable": dict(LEAVABLE)}
 
 
 def tables_without(answers: PlanAnswers, left_out: Iterable[str]) -> list[Table]:

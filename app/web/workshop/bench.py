@@ -11,7 +11,10 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
+from app.documents.files import cable_workbook, file_of
+from app.documents.plan_answers import Edition, PlanAnswers
 from app.documents.printed_set import set_as_pdf
+from app.documents.share.leaving_out import share_contents
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.drawing.sheets.drawn_sheets import lacking_words
@@ -30,10 +33,8 @@ from app.web.json_bytes import as_json
 from app.web.pictures import picture_of
 from app.web.workshop.compared import FORMS_OF_CHANGES
 from app.wiring.answer import wiring_answer
-from app.wiring.schedule.book import schedule_xlsx
 from app.wiring.schedule.text import schedule_csv
 from app.wiring.trial import try_pulls
-from app.wiring.wiring import Wiring
 
 _MOST_COMPARED = 4
 DRAFT_SECONDS = 12.0  # for the solver; a search cut short tells its gap
@@ -62,13 +63,18 @@ class KeptBench:
         """The whole check."""
         return check_house(self.bench.house)
 
+    @cached_property
+    def worked_out(self) -> PlanAnswers:
+        """What files are made of."""
+        return PlanAnswers(self.bench.house, lambda: self.checked)
+
     def check(self) -> bytes:
         """The whole check, as JSON."""
         return self._once(("check", ""), lambda: as_json(self.checked))
 
     def pulls(self, form: str) -> bytes:
         """The cable schedule as "json", "csv" or "xlsx"."""
-        return self._once(("pulls", form), lambda: _CABLE_FORMS[form](self.bench.house.wiring))
+        return self._once(("pulls", form), lambda: _CABLE_FORMS[form](self.worked_out))
 
     def pulls_trial(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
         """The home runs with one device moved, changed or added, as JSON; raises ``LevelMissing``."""
@@ -90,6 +96,16 @@ class KeptBench:
         context = sheet_context(self.plan, self.checked, told=say, **choices)
         lacking += map(lacking_words, context["lacking"])
         return set_as_pdf(context, say)
+
+    def handover_file(self, form: str, revision: int, saved_at: str, **choices: Any) -> bytes:
+        """A file for other programs; ``form`` and ``choices`` as in ``file_of``; raises ``LevelMissing``."""
+        if choices.get("level") is not None:
+            self._level(choices["level"])
+        return file_of(self.worked_out, Edition(str(revision), saved_at), form, **choices)
+
+    def share_contents(self) -> bytes:
+        """What the page to share would show, as JSON."""
+        return self._once(("share", ""), lambda: as_json(share_contents(self.worked_out)))
 
     def draft(self) -> bytes:
         """The first pass over the plan, without the plan itself, as JSON."""
@@ -207,8 +223,8 @@ class Bench:
         return self._kept[digest]
 
 
-_CABLE_FORMS: dict[str, Callable[[Wiring], bytes]] = {
-    "json": lambda wiring: as_json(wiring_answer(wiring)),
-    "csv": lambda wiring: schedule_csv(wiring.schedule).encode(),
-    "xlsx": lambda wiring: schedule_xlsx(wiring.schedule),
+_CABLE_FORMS: dict[str, Callable[[PlanAnswers], bytes]] = {
+    "json": lambda answers: as_json(answers.wiring),
+    "csv": lambda answers: schedule_csv(answers.house.wiring.schedule).encode(),
+    "xlsx": cable_workbook,
 }

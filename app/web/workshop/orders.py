@@ -27,6 +27,8 @@ Work = Literal[
     "protection",
     "changes",
     "as_built",
+    "handover_file",
+    "share_contents",
 ]
 Outcome = Literal[
     "under way", "done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"
