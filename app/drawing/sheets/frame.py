@@ -19,6 +19,7 @@ from app.drawing.sheets.papers import Paper
 from app.drawing.weights import CUT, THIN
 
 CONFIDENTIAL = "Confidential: shows where detectors are"
+PUBLIC = "General guide: shows no house"
 NOT_TO_SCALE = "Not to scale"
 _GAP = 4.0  # mm between the drawing and the column
 
@@ -39,12 +40,14 @@ class Job:
 class Sheet:
     """One sheet: its ``number`` such as TY-101, its ``title``, the ``scale`` in words (none: not to scale), and the
     ``drawing``, or what makes it: a set of many sheets is drawn one by one, and told of and stopped between them.
+    A ``public`` sheet may be handed out: it names no client and no address.
     """
 
     number: str
     title: str
     scale: str
     drawing: Any
+    public: bool = False
 
     @property
     def drawn(self) -> Any:
@@ -110,7 +113,7 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
     for text in wrapped(job.plan, 3.9 * f, wide, bold=True)[:2]:
         group.add(lettered(shortened(text, 3.9 * f, wide, bold=True), (left + pad, y), 3.9 * f, bold=True))
         y += 4.7 * f
-    for text in [line for line in (job.client, job.address) if line][:2]:
+    for text in [line for line in (job.client, job.address) if line and not sheet.public][:2]:
         group.add(lettered(shortened(text, 2.5 * f, wide), (left + pad, y - 0.4 * f), 2.5 * f))
         y += 3.5 * f
     says = paper.habit.captions
@@ -132,7 +135,7 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
     count = f"sheet {place[0]} of {place[1]}"
     group.add(lettered(count, (right - pad, bottom - 6.2 * f), 2.4 * f, anchor="end"))
     rules.add(SVG.line((left, bottom - 4.4 * f), (right, bottom - 4.4 * f)))
-    group.add(lettered(CONFIDENTIAL, (left + pad, bottom - 1.5 * f), 2.4 * f, bold=True))
+    group.add(lettered(PUBLIC if sheet.public else CONFIDENTIAL, (left + pad, bottom - 1.5 * f), 2.4 * f, bold=True))
     return group
 
 
