@@ -13,6 +13,7 @@ import shapely
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.board import Board, Box
+from app.drawing.house.dimensions import strings_on_paper
 from app.drawing.lettering import CAP_HEIGHT, lettered, text_width, word_box
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, MISSED, PAPER
@@ -84,7 +85,7 @@ class ChangeDrawing(LevelDrawing):
         """What triangles keep clear of: words, symbols and walls."""
         walls = [self._on_paper(shapely.Polygon(wall_corners(wall)), view) for wall in self.scene.level.walls]
         board = Board(np.array(walls, dtype=object), limits)
-        for box in _words_in(group):
+        for box in (*_words_in(group), *strings_on_paper(self.facades, view, sizes.dimension)):
             board.take(box)
         for device in self.scene.level.devices:
             x, y = view.spot(device.at)
@@ -120,8 +121,8 @@ def _triangle(cloud: Cloud, mark: str, board: Board, size: float) -> Iterator[An
     side = max(size * 2.3, text_width(mark, size, bold=True) + size * 1.5)
     high = side * math.sqrt(3) / 2
     wide = side + size * 0.4 + text_width(text, size, bold=True)
-    ring = cloud.outline.buffer(size * 1.3).exterior
-    spots = [ring.interpolate(step / _TRIED, normalized=True) for step in range(_TRIED)]
+    rings = [cloud.outline.buffer(size * away).exterior for away in (1.3, 3.0, 5.5)]
+    spots = [ring.interpolate(step / _TRIED, normalized=True) for ring in rings for step in range(_TRIED)]
     middle = cloud.outline.centroid
     boxes = [_beside((spot.x, spot.y), (middle.x, middle.y), wide, high) for spot in spots]
     left, top, _, bottom = boxes[board.place(boxes) or 0]

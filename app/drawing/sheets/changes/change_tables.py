@@ -45,7 +45,13 @@ def _sum_words(comparison: Comparison) -> str:
 
 def _changes(changes: Sequence[Change], units: str, setter: Setter) -> Iterator[Block]:
     rows = [
-        Row((Cell(str(change.number), bold=True), Cell(change.name), Cell(_capital(change_words(change, units)))))
+        Row(
+            (
+                Cell(str(change.number), bold=True),
+                Cell(_capital(change.name)),
+                Cell(_capital(change_words(change, units))),
+            )
+        )
         for change in changes
     ]
     yield from _table(("No.", "What", "How it differs"), (8, 30, 62), rows, setter)
