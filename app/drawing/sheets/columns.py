@@ -18,7 +18,7 @@ from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Setter
 
 NARROW = 90.0  # mm: about seventy letters a line
-WIDE = 152.0  # mm: a table of many columns; the whole of a small sheet, half of a tabloid
+WIDE = 185.0  # mm: a table of many columns, which takes the whole of a small sheet
 _BETWEEN = 6.0  # mm between columns
 _PAD = 5.0  # mm between the frame and the columns
 

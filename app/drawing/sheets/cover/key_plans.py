@@ -31,24 +31,28 @@ def draw_key_plans(drawings: Sequence[LevelDrawing], box: Box, size: float) -> A
         return group
     scale, across = _best(drawn, right - left, bottom - top)
     wide, high = (right - left) / across, (bottom - top) / math.ceil(len(drawn) / across)
+    deepest = max(_size(drawing)[1] for drawing in drawn) * scale
     for number, drawing in enumerate(drawn):
-        x, y = left + number % across * wide, top + number // across * high
+        x, middle = left + number % across * wide, top + number // across * high + (high - _NAME) / 2
         west, south, east, north = drawing.area.bounds
-        at_x = x + (wide - (east - west) * scale) / 2
-        at_y = y + (high - _NAME - (north - south) * scale) / 2
-        view = View(scale, at_x - west * scale, at_y + north * scale)
+        view = View(scale, x + wide / 2 - (west + east) / 2 * scale, middle + (south + north) / 2 * scale)
         group.add(_level(drawing, view))
-        # Where plans are alike in size their names stand in one line.
+        # Beneath the deepest plan, so that the names of a row stand in one line.
         name = shortened(drawing.scene.level.name, size, wide - 2.0, bold=True)
-        group.add(lettered(name, (x + wide / 2, y + high - 1.0), size, bold=True, anchor="middle"))
+        group.add(lettered(name, (x + wide / 2, middle + deepest / 2 + _NAME - 0.5), size, bold=True, anchor="middle"))
     return group
+
+
+def _size(drawing: LevelDrawing) -> tuple[float, float]:
+    """Width and depth of a level in feet."""
+    west, south, east, north = drawing.area.bounds
+    return east - west, north - south
 
 
 def _best(drawn: Sequence[LevelDrawing], wide: float, high: float) -> tuple[float, int]:
     """The largest scale in mm a foot, and how many plans stand side by side at it."""
-    bounds = [drawing.area.bounds for drawing in drawn]
-    broad = max(max(east - west for west, _, east, _ in bounds), 0.1)
-    deep = max(max(north - south for _, south, _, north in bounds), 0.1)
+    broad = max(0.1, *(_size(drawing)[0] for drawing in drawn))
+    deep = max(0.1, *(_size(drawing)[1] for drawing in drawn))
     found = []
     for across in range(1, len(drawn) + 1):
         down = math.ceil(len(drawn) / across)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
-from app.drawing.house.board import Box
+from app.drawing.house.board import Board, Box, about
 from app.drawing.lettering import CAP_HEIGHT, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import PAPER, REACH
@@ -18,6 +18,8 @@ from app.drawing.view import Spot, View, line_through
 from app.drawing.weights import CUT, MEDIUM, THIN
 
 _LEAST = 7.0  # mm: a shorter stretch of a bundle has no room for its count
+_SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)  # of a bundle's length where its count may stand
+_ABOVE_WALLS = 2  # parts of a floor plan that lie beneath its signs and words
 _MANY = 8  # cables that make a bundle's line heavy
 
 
@@ -28,19 +30,22 @@ class CableDrawing(LevelDrawing):
     bundles: Sequence[Answer] = ()
 
     def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
-        """The level as a group, with the runs over its walls and under their counts."""
+        """The level as a group, with the runs over its walls and under signs and words."""
         group = super().draw(view, limits, sizes)
         runs = Strokes()
         for bundle in self.bundles:
             start, end = (view.spot(point) for point in bundle["segment"])
             runs.add(_look(bundle["count"]), line_through((start, end)))
-        group.add(runs.group("home-runs"))
+        group.elements.insert(_ABOVE_WALLS, runs.group("home-runs"))
+        return group
+
+    def own_marks(self, board: Board, view: View, limits: Box, sizes: Sizes) -> Iterator[Any]:
+        """How many cables run in each bundle."""
         counts = SVG.g(class_="run-counts")
         for bundle in self.bundles:
-            for piece in _count(bundle, view, limits, sizes.label):
+            for piece in _count(bundle, board, view, sizes.label):
                 counts.add(piece)
-        group.add(counts)
-        return group
+        yield counts
 
     def own_legend(self) -> Iterator[tuple[str, Callable[[Spot], Any]]]:
         """What the legend says of the runs."""
@@ -70,13 +75,17 @@ def _look(count: int) -> Look:
     return Look(CUT if count >= _MANY else MEDIUM if count > 1 else THIN, REACH)
 
 
-def _count(bundle: Answer, view: View, limits: Box, size: float) -> Iterator[Any]:
-    """The number of cables in a ring at the middle of a bundle, where more than one runs and there is room."""
+def _count(bundle: Answer, board: Board, view: View, size: float) -> Iterator[Any]:
+    """The number of cables in a ring on a bundle, where more than one runs and it is long enough; near its middle."""
     (ax, ay), (bx, by) = (view.spot(point) for point in bundle["segment"])
-    x, y = (ax + bx) / 2, (ay + by) / 2
-    left, top, right, bottom = limits
-    if bundle["count"] < 2 or math.hypot(bx - ax, by - ay) < _LEAST or not (left < x < right and top < y < bottom):
+    if bundle["count"] < 2 or math.hypot(bx - ax, by - ay) < _LEAST:
         return
+    spots = [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in _SHARES]
+    spots = [spot for spot in spots if board.holds(spot)]
+    index = board.place([about(spot, 1.7 * size, 1.7 * size) for spot in spots])
+    if index is None:
+        return
+    x, y = spots[index]
     yield _ring((x, y), size * 0.8)
     text = str(bundle["count"])
     yield lettered(text, (round(x, 3), round(y + size * CAP_HEIGHT / 2, 3)), size * 0.9, bold=True, anchor="middle")

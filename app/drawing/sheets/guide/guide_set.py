@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from app.drawing.sheets.columns import Section, section_sheets
 from app.drawing.sheets.flow import Block
@@ -19,11 +20,13 @@ _FIRST = 801  # sheet types 7 and 8 are the user's own (UDS Module 1)
 
 def guide_set(order: Order) -> list[Sheet]:
     """One sheet; it names no house's detectors, so that it may be handed out."""
-    sections = [
-        Section(TITLE, lambda setter: _places(order, setter)),
-        Section(TITLE, lambda setter: _rules(order, setter)),
-    ]
-    return section_sheets(sections, order.paper, _FIRST)
+    contents = Section(TITLE, lambda setter: _contents(order, setter))
+    return [replace(sheet, public=True) for sheet in section_sheets([contents], order.paper, _FIRST)]
+
+
+def _contents(order: Order, setter: Setter) -> Iterator[Block]:
+    yield from _places(order, setter)
+    yield from _rules(order, setter)
 
 
 def _places(order: Order, setter: Setter) -> Iterator[Block]:
