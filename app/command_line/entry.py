@@ -20,6 +20,7 @@ COMMANDS = {
     "pulls": "the cable schedule of a plan: every home run, the boxes to buy, the totals",
     "draft": "a first pass: the plan with a proposed set of devices",
     "compare": "two plan files compared: what changed, and what that does; as change sheets in a file",
+    "intake": "read a DXF or IFC file into a new plan file, and tell what was not read",
     "sheets": "the printed set of a plan as a PDF file",
     "export": "files for other programs: tables, SVG, DXF, or one page to share",
     "audit": "check every plan of a folder, a line each",

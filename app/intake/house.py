@@ -102,7 +102,7 @@ def _openings(piece: Piece, length: float, choices: Choices) -> list[Value]:
             one["panes"] = opened.panes
         if opened.kind == "door":
             one["leaf"] = opened.leaf
-            one["hinge"] = _hinge(opened)
+            one |= {"hinge": _hinge(opened)} | ({"glazed": True} if opened.glazed else {})
         made.append(one)
     return made
 

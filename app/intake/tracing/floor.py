@@ -84,8 +84,10 @@ def _pieces(run: Run) -> Iterator[Piece]:
 
 def _tell_unused(floor: Floor, sheet: Sheet, roles: Mapping[str, Role], runs: list[Run]) -> None:
     """Count the strokes, arcs and layers that the floor has nothing of, each with the reason."""
-    bodies = [run.body(*run.solid[k]) for run in runs for k in range(len(run.solid))]
-    bodies += [run.body(one.start, one.end) for run in runs for one in run.openings]
+    bodies = [run.body(*part) for run in runs for part in run.solid]
+    for piece in floor.pieces:
+        half = piece.run.thickness / 2  # a corner is both walls', so each reaches on by half its thickness
+        bodies.append(piece.run.body(piece.start - half, piece.end + half))
     tree = shapely.STRtree(np.array(bodies, dtype=object))
     used = [one for one in sheet.strokes if roles.get(one.layer) in ("walls", "centrelines", "doors", "windows")]
     if used:

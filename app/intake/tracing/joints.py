@@ -6,6 +6,7 @@ short piece across, which hides within both.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -68,8 +69,7 @@ def _met(piece: Piece, way: int, pieces: Sequence[Piece]) -> float | None:
         sine = abs(own.direction.sine_to(other.run.direction))
         if other is piece or sine < _LEAST_SINE:
             continue
-        reach = min(other.run.thickness / 2 / sine, 1.5 * other.run.thickness) + _SLACK
-        across = min(own.thickness / 2 / sine, 1.5 * own.thickness) + _SLACK
+        reach, across = _reach(own, other.run, sine), _reach(other.run, own, sine)
         u, v = other.run.direction.uv(spot)
         if abs(v - other.run.v) > 2 * reach or not other.start - 2 * reach - across <= u <= other.end + 2 * reach + across:
             continue
@@ -80,6 +80,12 @@ def _met(piece: Piece, way: int, pieces: Sequence[Piece]) -> float | None:
         if -inward <= out <= reach and other.start - across <= there <= other.end + across:
             best = here if best is None else (max(best, here) if way > 0 else min(best, here))
     return best
+
+
+def _reach(run: Run, other: Run, sine: float) -> float:
+    """How far before another's centreline a wall may stop: where the faces of both part."""
+    cosine = math.sqrt(max(0.0, 1 - sine * sine))
+    return min((other.thickness + run.thickness * cosine) / (2 * sine), 3 * other.thickness) + _SLACK
 
 
 def _crossing(first: Run, second: Run) -> Spot:

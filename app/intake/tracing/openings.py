@@ -84,10 +84,11 @@ def _in_gap(
         swings.remove(swing)
     if leaves:
         _leaves_in(run, whole, leaves, glass)
-    elif glass.share(whole) > 0.5:
-        run.openings.append(Opened(*whole, "window", panes=glass.lites(whole)))
     elif doors.share(whole) > 0.3:
         run.openings.append(_without_swing(whole, doors))
+        run.openings[-1].glazed = True if glass.share(whole) > 0.5 else None
+    elif glass.share(whole) > 0.5:
+        run.openings.append(Opened(*whole, "window", panes=glass.lites(whole)))
     elif within.lines(whole) >= 2:
         run.openings.append(Opened(*whole, "window", panes=within.lites(whole)))
     elif any(gap.free) and _NARROWEST <= gap.width <= _WIDEST_CASED:
@@ -145,7 +146,8 @@ def _over_solid(run: Run, swings: list[Swing], glass: Marks, within: Marks) -> N
             taken.append(place)
     for marks, needs_jambs in ((glass, False), (within, True)):
         for place in marks.stretches():
-            inside = _length(place) < 0.98 * (run.end - run.start) and 0.8 <= _length(place) <= 20
+            solid = sum(_shared(place, part) for part in run.solid)
+            inside = solid > 0.8 * _length(place) and 0.8 <= _length(place) <= min(20, 0.98 * (run.end - run.start))
             framed = all(any(abs(u - end) < 0.08 for u in marks.across) for end in place)
             if inside and (framed or not needs_jambs) and not any(_shared(place, other) > 0.1 for other in taken):
                 run.openings.append(Opened(*place, "window", panes=marks.lites(place)))

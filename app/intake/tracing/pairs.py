@@ -10,6 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
+
 from app.intake.strokes import Stroke
 from app.intake.tracing.carriers import Carrier, Direction, Interval, carriers_of, common, joined, less
 
@@ -17,7 +20,8 @@ THINNEST, THICKEST = 1.9 / 12, 18.1 / 12  # ft
 _ONE_SIDED = 1.7  # ft: a face may be broken so far where another wall meets it, while the other face goes on
 _LONG, _LONG_SHARE = 0.9, 2.2
 _SHORT, _SHORT_SHARE = 0.45, 1.25
-_NIB_WALL, _NIB_GAP, _LEAST_NIB = (0.25, 0.8), (1.8, 8.5), 0.04  # ft
+_NIB_WALL, _NIB_GAP, _LEAST_NIB = (0.25, 1.3), (1.8, 8.5), 0.04  # ft
+_WITHIN, _TOLD, _TOLD_SHARE = 0.6, 1.6, 3.0
 _AIR = 2.1 / 12  # ft between the layers of one wall
 _WIDEST_WALL = 2.0  # ft over all layers
 
@@ -45,12 +49,16 @@ class Band:
 def paired_bands(strokes: Sequence[Stroke]) -> tuple[list[Band], float]:
     """The bands of wall that some strokes are the faces of, and the length of faces that were used."""
     bands: list[Band] = []
+    doubtful: list[Band] = []
     used = 0.0
     for direction, lines in carriers_of(strokes):
         pairs = _Pairs(lines)
         for first, second, solid in pairs.found():
-            bands.append(Band(direction, lines[first].v, lines[second].v, tuple(joined(solid, 0.03))))
+            band = Band(direction, lines[first].v, lines[second].v, tuple(joined(solid, 0.03)))
+            long = sum(end - start for start, end in band.solid) >= max(_TOLD, _TOLD_SHARE * band.thickness)
+            (bands if long and (first, second) in pairs.sure else doubtful).append(band)
         used += pairs.length
+    bands += _not_within(doubtful, bands)
     return [band for group in _by_direction(bands) for band in _layers_joined(group)], used
 
 
@@ -61,12 +69,14 @@ class _Pairs:
         self._lines = lines
         self._taken: list[list[Interval]] = [[] for _ in lines]
         self._found: dict[tuple[int, int], list[Interval]] = {}
+        self.sure: frozenset[tuple[int, int]] = frozenset()
         self.length = 0.0
 
     def found(self) -> Iterator[tuple[int, int, list[Interval]]]:
         """Pairs of lines by their indices, with where they are the two faces of a wall."""
         near = sorted(self._near(), key=lambda pair: (round(pair[0], 3), pair[1]))
         self._pass(near, _LONG, _LONG_SHARE)
+        self.sure = frozenset(self._found)
         self._pass([pair for pair in near if pair[1:] in self._found], 0.02, 0.0)
         self._pass(near, _SHORT, _SHORT_SHARE)
         self._nibs([pair for pair in near if pair[1:] not in self._found])
@@ -121,6 +131,30 @@ class _Pairs:
                     continue
             bridged.append((start, end))
         return bridged
+
+
+def _not_within(doubtful: Sequence[Band], sure: Sequence[Band]) -> list[Band]:
+    """Short bands less those that are the jambs of a mullion or nib of a wall that is told by its long faces."""
+    if not doubtful or not sure:
+        return list(doubtful)
+    bodies = np.array([_body(band, part) for band in sure for part in band.solid], dtype=object)
+    tree = shapely.STRtree(bodies)
+    kept: list[Band] = []
+    for band in doubtful:
+        solid = []
+        for part in band.solid:
+            body = _body(band, part)
+            over = shapely.union_all(bodies[tree.query(body, predicate="intersects")])
+            if shapely.area(shapely.intersection(body, over)) < _WITHIN * body.area:
+                solid.append(part)
+        if solid:
+            kept.append(Band(band.direction, band.low, band.high, tuple(solid)))
+    return kept
+
+
+def _body(band: Band, part: Interval) -> shapely.Polygon:
+    corners = ((part[0], band.low), (part[1], band.low), (part[1], band.high), (part[0], band.high))
+    return shapely.Polygon([band.direction.xy(u, v) for u, v in corners])
 
 
 def _covers(drawn: Sequence[Interval], gap: Interval) -> bool:

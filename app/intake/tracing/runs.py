@@ -19,6 +19,7 @@ WIDEST_OPENING = 20.0  # ft: a garage door for three cars is 24 ft at most, and 
 _SAME_BAND = 0.02
 _FILLED = 0.06
 _LEAST_SINE = 0.03
+_HELD = 0.15
 _AT_WALL = 0.03  # ft: a nib as narrow as this is none
 
 
@@ -122,11 +123,19 @@ class Neighbours:
 
     def across(self, run: Run, start: float, end: float) -> list[Interval]:
         """The stretches between two places of a run's centreline that walls of other directions cover."""
+        return self._covered(run, start, end, in_line=False)
+
+    def holds_another(self, run: Run, start: float, end: float) -> bool:
+        """Whether a wall of another thickness stands in line between two places of a run."""
+        covered = self._covered(run, start, end, in_line=True)
+        return sum(stop - begin for begin, stop in covered) > _HELD * (end - start)
+
+    def _covered(self, run: Run, start: float, end: float, *, in_line: bool) -> list[Interval]:
         line = shapely.LineString([run.at(start), run.at(end)])
         covered: list[Interval] = []
         for index in self._tree.query(line, predicate="intersects").tolist():
             other = self._runs[self._owner[index]]
-            if other is run or abs(run.direction.sine_to(other.direction)) < _LEAST_SINE:
+            if other is run or (abs(run.direction.sine_to(other.direction)) < _LEAST_SINE) != in_line:
                 continue
             shared = shapely.get_coordinates(shapely.intersection(line, self._bodies[index]))
             if len(shared):
@@ -149,7 +158,7 @@ def close_filled_gaps(runs: Sequence[Run]) -> list[list[Gap]]:
             rest = [part for part in less([(start, end)], filled) if part[1] - part[0] > _FILLED]
             if not rest:
                 solid.append((start, end))
-            for part in rest if len(rest) == 1 else ():
+            for part in rest if len(rest) == 1 and not neighbours.holds_another(run, *rest[0]) else ():
                 free = (not neighbours.touches(run, part[0]), not neighbours.touches(run, part[1]))
                 gaps.append(Gap(*part, free))
                 solid += [gone for gone in less([(start, end)], [part]) if gone[1] > gone[0]]
