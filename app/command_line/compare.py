@@ -15,6 +15,7 @@ from app.command_line.printing import print_json, print_lines
 from app.documents.change_pdf import change_pdf
 from app.drawing.sheets.changes.change_set import change_context, stacked
 from app.drawing.sheets.changes.sides import Side
+from app.drawing.sheets.habits import HABITS
 from app.drawing.sheets.papers import PAPERS
 from app.review.comparison.answer import Comparison
 from app.review.house import House
@@ -30,6 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--out", metavar="OUT", type=Path, help="write change sheets: OUT.pdf or OUT.svg")
     parser.add_argument("--mark", default="1", help="the letter or number in the triangles; 1 unless said")
     parser.add_argument("--paper", choices=list(PAPERS), help="letter, or a4 for a metric plan, unless said")
+    parser.add_argument("--habit", choices=list(HABITS), default="", help="that of the plan's units, unless said")
     parser.add_argument("--scale", default="auto", help="such as 1/4, 1/8 or 1:50; the largest that fits unless said")
 
 
@@ -54,11 +56,16 @@ def run(chosen: argparse.Namespace) -> int:
 def _write(comparison: Comparison, chosen: argparse.Namespace) -> None:
     mark = " ".join(str(chosen.mark).split())[:8] or "1"
     sides = (Side("0", _named(chosen.old, "the old plan")), Side(mark, _named(chosen.new, "the new plan")))
-    paper = chosen.paper or ("a4" if comparison.new.plan.units == "metric" else "letter")
     now = datetime.now(UTC).isoformat(timespec="minutes")
     try:
         context = change_context(
-            comparison, *sides, paper=paper, scale=chosen.scale, revision=mark, saved_at=now[:16].replace("T", " ")
+            comparison,
+            *sides,
+            paper=chosen.paper or "",
+            scale=chosen.scale,
+            habit=chosen.habit,
+            revision=mark,
+            saved_at=now,
         )
     except ValueError as refused:
         raise CannotDo(str(refused)) from None

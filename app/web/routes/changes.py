@@ -11,6 +11,7 @@ from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from pydantic_core import from_json
 
+from app.drawing.sheets.habits import HABITS
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.plan.faults import Fault
@@ -83,9 +84,10 @@ async def show_changes(
     later: Later = "now",
     paper: str = "",
     scale: str = AUTOMATIC,
+    habit: str = "",
 ) -> HTMLResponse:
     """The change sheets of two revisions at true scale."""
-    answer = await _sheets(request, plan_id, (earlier, later), "sheets", paper, scale)
+    answer = await _sheets(request, plan_id, (earlier, later), "sheets", (paper, scale, habit))
     return page("changes.html", plan_id=plan_id, earlier=earlier, later=later, **from_json(answer))
 
 
@@ -97,16 +99,21 @@ async def send_changes(
     later: Later = "now",
     paper: str = "",
     scale: str = AUTOMATIC,
+    habit: str = "",
 ) -> Response:
     """The same sheets as a PDF file."""
-    answer = await _sheets(request, plan_id, (earlier, later), "pdf", paper, scale)
+    answer = await _sheets(request, plan_id, (earlier, later), "pdf", (paper, scale, habit))
     named = f'attachment; filename="{plan_id}-changes.pdf"'
     return Response(answer, media_type="application/pdf", headers={"Content-Disposition": named})
 
 
-async def _sheets(request: Request, plan_id: str, which: tuple[str, str], form: str, paper: str, scale: str) -> bytes:
+async def _sheets(
+    request: Request, plan_id: str, which: tuple[str, str], form: str, chosen: tuple[str, str, str]
+) -> bytes:
+    paper, scale, habit = chosen
     refuse_unknown("paper", paper, ("", *PAPERS))
     refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
+    refuse_unknown("habit", habit, ("", *HABITS))
     compared = await asyncio.to_thread(_compared, request, plan_id, *which)
     old, new = (side_of(each.revision, compared.head, compared.history) for each in (compared.old, compared.new))
     saved = await asyncio.to_thread(_saved_at, request, plan_id, compared.new.revision)
@@ -115,6 +122,7 @@ async def _sheets(request: Request, plan_id: str, which: tuple[str, str], form: 
         "new": vars(new),
         "paper": paper,
         "scale": scale,
+        "habit": habit,
         "revision": f"{new.mark}, compared with {old.mark}",
         "saved_at": saved,
     }

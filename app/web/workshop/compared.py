@@ -24,9 +24,8 @@ def _whole(comparison: Comparison, _choices: dict[str, Any]) -> bytes:
 
 def _context(comparison: Comparison, choices: dict[str, Any]) -> dict[str, Any]:
     old, new = (Side(**choices[side]) for side in ("old", "new"))
-    paper = choices["paper"] or ("a4" if comparison.new.plan.units == "metric" else "letter")
-    said = {key: choices[key] for key in ("scale", "revision", "saved_at")}
-    return change_context(comparison, old, new, paper=paper, **said)
+    said = {key: choice for key, choice in choices.items() if key not in ("old", "new")}
+    return change_context(comparison, old, new, **said)
 
 
 FORMS_OF_CHANGES: Mapping[str, Callable[[Comparison, dict[str, Any]], bytes]] = {

@@ -20,7 +20,7 @@ from app.drawing.palette import INK, MISSED, PAPER
 from app.drawing.sheets.changes.clouds import Cloud, clouds_about, places_of
 from app.drawing.sheets.changes.ghosts import arrow, cross, marks_of
 from app.drawing.view import Spot, View, line_through
-from app.drawing.weights import CUT, MEDIUM
+from app.drawing.weights import CUT, MEDIUM, THIN
 from app.geometry.bodies import wall_corners
 from app.review.comparison.changes import Change, Move
 
@@ -127,6 +127,7 @@ def _triangle(cloud: Cloud, mark: str, board: Board, size: float) -> Iterator[An
     boxes = [_beside((spot.x, spot.y), (middle.x, middle.y), wide, high) for spot in spots]
     left, top, _, bottom = boxes[board.place(boxes) or 0]
     corners = ((left, bottom), (left + side / 2, top), (left + side, bottom))
+    yield from _leader(cloud, shapely.Polygon(corners), size)
     yield SVG.path(
         d=line_through(corners) + "Z", fill=PAPER, stroke=MISSED, stroke_width=MEDIUM, stroke_linejoin="miter"
     )
@@ -134,6 +135,13 @@ def _triangle(cloud: Cloud, mark: str, board: Board, size: float) -> Iterator[An
     yield lettered(mark, at, size, bold=True, anchor="middle")
     at = (left + side + size * 0.4, (top + bottom) / 2 + size * CAP_HEIGHT / 2 + high * 0.12)
     yield lettered(text, at, size, bold=True, halo=True)
+
+
+def _leader(cloud: Cloud, triangle: shapely.Polygon, size: float) -> Iterator[Any]:
+    """A line from a triangle that found room only farther off to its cloud."""
+    line = shapely.shortest_line(triangle, cloud.outline.exterior)
+    if line.length > size * 1.5:
+        yield SVG.path(d=line_through(list(line.coords)), fill="none", stroke=MISSED, stroke_width=THIN)
 
 
 def _beside(at: Spot, middle: Spot, wide: float, high: float) -> Box:

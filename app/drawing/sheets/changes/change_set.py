@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from app.drawing.maker import SVG, as_text
@@ -11,7 +11,9 @@ from app.drawing.sheets.changes.change_drawing import ChangeDrawing
 from app.drawing.sheets.changes.change_tables import cable_blocks, change_blocks, coverage_blocks
 from app.drawing.sheets.changes.sides import Side
 from app.drawing.sheets.columns import Section, section_sheets
-from app.drawing.sheets.frame import Job, Sheet, framed
+from app.drawing.sheets.drawn_sheets import drawn_sheets
+from app.drawing.sheets.frame import Job, Sheet
+from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.order import Order, rooms_of_devices
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
@@ -41,43 +43,50 @@ def change_sheets(order: Order, comparison: Comparison, old: Side, new: Side) ->
 
 
 def change_context(
-    comparison: Comparison, old: Side, new: Side, *, paper: str, scale: str, revision: str, saved_at: str
+    comparison: Comparison,
+    old: Side,
+    new: Side,
+    *,
+    paper: str = "",
+    scale: str = AUTOMATIC,
+    habit: str = "",
+    revision: str,
+    saved_at: str,
 ) -> dict[str, Any]:
     """What the page of the change sheet shows: every sheet as SVG text of exact size, and the toolbar's choices.
 
-    ``paper`` and ``scale`` are keys of ``PAPERS`` and ``SCALES`` (or "auto"); ``revision`` and ``saved_at`` stand in
-    the title block. Raises ``ValueError`` with a sentence that says which there are.
+    ``paper``, ``scale`` and ``habit`` as in ``sheet_context``; ``revision`` and ``saved_at`` stand in the title block.
+    Raises ``ValueError`` with a sentence that says which there are.
     """
-    if paper not in PAPERS:
-        raise ValueError(f"paper: {paper[:40]!r} is none of {', '.join(PAPERS)}")
-    if scale != AUTOMATIC and scale not in SCALES:
-        raise ValueError(f"scale: {scale[:40]!r} is none of {', '.join((AUTOMATIC, *SCALES))}")
-    plan, chosen = comparison.new.plan, PAPERS[paper]
-    client, address, designer = (_one_line(text) for text in (plan.site.client, plan.site.address, plan.site.designer))
-    job = Job(plan.name, client, address, designer, revision, saved_at)
+    _refuse_unknown("habit", habit, ("", *HABITS))
+    plan = comparison.new.plan
+    by = HABITS[habit] if habit else habit_for(plan.units)
+    paper = paper or by.paper
+    _refuse_unknown("paper", paper, PAPERS)
+    _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
+    chosen = PAPERS[paper].by(by)
+    client, address, designer = map(_one_line, (plan.site.client, plan.site.address, plan.site.designer))
+    job = Job(plan.name, client, address, designer, revision, by.day(saved_at))
     order = Order(comparison.new, comparison.checks[1], chosen, SCALES.get(scale), job)
-    sheets = change_sheets(order, comparison, old, new)
-    drawn = [
-        {
-            "number": sheet.number,
-            "title": sheet.title,
-            "scale": sheet.scale,
-            "svg": as_text(framed(chosen, job, sheet, (place, len(sheets)))),
-        }
-        for place, sheet in enumerate(sheets, start=1)
-    ]
     return {
         "plan_name": plan.name,
         "old": old.name,
         "new": new.name,
         "words": comparison.answer["words"],
-        "sheets": drawn,
+        **drawn_sheets(chosen, job, change_sheets(order, comparison, old, new)),
         "paper": paper,
         "papers": [{"key": each.key, "name": each.name, "sizes": each.sizes} for each in PAPERS.values()],
         "scale": scale,
         "scales": [{"key": AUTOMATIC, "words": "to fit the paper"}]
         + [{"key": each.key, "words": each.words} for each in SCALES.values()],
+        "habit": by.key,
+        "habits": [{"key": each.key, "words": each.words} for each in HABITS.values()],
     }
+
+
+def _refuse_unknown(name: str, given: str, known: Iterable[str]) -> None:
+    if given not in known:
+        raise ValueError(f"{name}: {given[:40]!r} is none of {', '.join(filter(None, known))}")
 
 
 def stacked(context: dict[str, Any]) -> str:
