@@ -6,6 +6,8 @@
  * @import { Trial } from "./server/trial.js"
  * @import { PlanStore } from "./plan/store.js"
  * @import { Selection } from "./plan/selection.js"
+ * @import { Underlays } from "./server/underlays.js"
+ * @import { UnderlayPicture } from "./drawing/underlay.js"
  * @import { Tables } from "./plan/types.js"
  * @import { Drawing } from "./drawing/drawing.js"
  * @import { Marks } from "./drawing/marks.js"
@@ -26,6 +28,9 @@
  * @property {Marks} marks
  * @property {Pointer} pointer
  * @property {Tools} tools
+ * @property {Underlays} underlays
+ * @property {UnderlayPicture} picture the one behind the drawing
+ * @property {() => void} askLength opens the field for a length that the gesture asks for
  * @property {(words: string, urgent?: boolean) => void} say told on the page and to screen readers
  */
 

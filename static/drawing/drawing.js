@@ -2,7 +2,7 @@
  * The drawing of the level in view: layers in order, each drawn again only when what it shows has changed.
  */
 
-/** @import { Tables } from "../plan/types.js" */
+/** @import { Point, Tables } from "../plan/types.js" */
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Selection } from "../plan/selection.js" */
 /** @import { Proof } from "../server/proof.js" */
@@ -48,8 +48,10 @@ export class Drawing {
     /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
     this.names = null;
     this.showGhost = true;
+    /** @type {() => Point[]} places that an empty level shows: a picture to be traced */
+    this.others = () => [];
     this.waiting = false;
-    view.extent = () => boxOf(pointsOf(store.level), 3);
+    view.extent = () => boxOf([...pointsOf(store.level), ...this.others()], 3);
     view.listen(() => this.ask());
     store.listen(() => this.ask());
     selection.listen(() => this.ask());
@@ -125,7 +127,8 @@ export class Drawing {
 
   /** Show the whole level. */
   fit() {
-    this.view.fit(boxOf(pointsOf(this.store.level), 1));
+    const points = pointsOf(this.store.level);
+    this.view.fit(boxOf(points.length ? points : this.others(), 1));
   }
 }
 

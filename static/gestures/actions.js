@@ -16,6 +16,9 @@ import { direction, dot } from "../geometry/points.js";
 /** @type {Held | null} what was copied */
 let clipboard = null;
 
+/** Whether something was copied from a plan. */
+export const holdsCopies = () => clipboard !== null;
+
 /** @param {Desk} desk */
 export function undo(desk) {
   const words = desk.store.undo();

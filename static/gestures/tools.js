@@ -13,9 +13,10 @@ import { drawWall } from "./draw_wall.js";
 import { placeDevice } from "./place_device.js";
 import { placeOpening } from "./place_opening.js";
 import { nameRoom, placeFixture } from "./place_sign.js";
+import { levelUnderlay, moveUnderlay, scaleUnderlay } from "./place_underlay.js";
 import { select } from "./select.js";
 
-/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device", gesture: (desk: Desk) => Gesture}} Tool */
+/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "underlay", gesture: (desk: Desk) => Gesture}} Tool */
 
 /** @type {Record<string, string>} keys of the device kinds that are placed most */
 const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y" };
@@ -35,6 +36,9 @@ const DRAWN = [
   { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "supply_register") },
   { name: "bed", words: "Bed", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "bed") },
   { name: "outlet", words: "Outlet", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "outlet") },
+  { name: "underlay_scale", words: "Scale of the picture", key: "", group: "underlay", gesture: scaleUnderlay },
+  { name: "underlay_level", words: "Level the picture", key: "", group: "underlay", gesture: levelUnderlay },
+  { name: "underlay_move", words: "Move the picture", key: "", group: "underlay", gesture: moveUnderlay },
 ];
 
 /** @typedef {Omit<Opening, "id" | "wall" | "offset" | "kind">} OpeningShape */

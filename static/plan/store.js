@@ -9,14 +9,17 @@ import { levelOf } from "./lookup.js";
 
 const STEPS_KEPT = 500;
 
-/** @typedef {"plan" | "draft" | "level"} Topic */
-/** @typedef {{words: string, plan: Plan, levelId: string}} Step */
+/** @typedef {"plan" | "draft" | "level" | "beside"} Topic */
+/** @typedef {Readonly<Record<string, any>>} Beside what is kept beside the plan and undone with it, by its keeper's name */
+/** @typedef {{words: string, plan: Plan, beside: Beside, levelId: string}} Step */
 
 export class PlanStore {
   /** @param {Plan} plan */
   constructor(plan) {
     /** @type {Plan} as last committed */
     this.plan = plan;
+    /** @type {Beside} */
+    this.beside = {};
     /** @type {Plan | null} */
     this.draft = null;
     this.levelId = /** @type {Level} */ (plan.levels[0]).id;
@@ -55,14 +58,24 @@ export class PlanStore {
     this.#tell("draft");
   }
 
-  /** Make a change, one undo step. @param {string} words what was done @param {Plan} plan */
-  commit(words, plan) {
+  /** Make a change, one undo step. @param {string} words what was done @param {Plan} plan @param {Beside} [beside] */
+  commit(words, plan, beside = this.beside) {
     this.draft = null;
-    if (plan === this.plan) return this.#tell("draft");
-    this.done.push({ words, plan: this.plan, levelId: this.levelId });
+    if (plan === this.plan && beside === this.beside) return this.#tell("draft");
+    this.done.push({ words, plan: this.plan, beside: this.beside, levelId: this.levelId });
     if (this.done.length > STEPS_KEPT) this.done.shift();
     this.undone = [];
-    this.#set(plan);
+    this.#set(plan, beside);
+  }
+
+  /** What a keeper has beside the plan, with another value. @param {string} keeper @param {unknown} value @returns {Beside} */
+  besideWith(keeper, value) {
+    return { ...this.beside, [keeper]: value };
+  }
+
+  /** Take what stands beside the plan elsewhere for the truth, without a step. @param {string} keeper @param {unknown} value */
+  replaceBeside(keeper, value) {
+    this.#set(this.plan, this.besideWith(keeper, value));
   }
 
   /** Take another plan for the truth, without a step. @param {Plan} plan */
@@ -93,22 +106,25 @@ export class PlanStore {
     this.draft = null;
     const step = from.pop();
     if (!step) return null;
-    to.push({ words: step.words, plan: this.plan, levelId: this.levelId });
+    to.push({ words: step.words, plan: this.plan, beside: this.beside, levelId: this.levelId });
     const moves = step.levelId !== this.levelId && step.plan.levels.some((level) => level.id === step.levelId);
     if (moves) this.levelId = step.levelId;
-    this.#set(step.plan);
+    this.#set(step.plan, step.beside);
     if (moves) this.#tell("level");
     return step.words;
   }
 
-  /** @param {Plan} plan */
-  #set(plan) {
+  /** @param {Plan} plan @param {Beside} [beside] */
+  #set(plan, beside = this.beside) {
+    const aside = beside !== this.beside;
     this.plan = plan;
+    this.beside = beside;
     if (!plan.levels.some((level) => level.id === this.levelId)) {
       this.levelId = /** @type {Level} */ (plan.levels[0]).id;
       this.#tell("level");
     }
     this.#tell("plan");
+    if (aside) this.#tell("beside");
   }
 
   /** @param {Topic} topic */
