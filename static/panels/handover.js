@@ -7,6 +7,7 @@
 import { unitsOf } from "../plan/lookup.js";
 import { asBuilt } from "./as_built.js";
 import { fieldOf, section } from "./fields.js";
+import { handoverFiles } from "./handover_files.js";
 import { h } from "./html.js";
 import { printSet } from "./print_set.js";
 import { revisions } from "./revisions.js";
@@ -19,6 +20,7 @@ export const handover = {
       printSet(desk, place),
       section("Take away",
         h("p", {}, h("a", { class: "big-link", href: `/api/plans/${desk.planId}/file`, download: true }, "Plan file (JSON)"))),
+      ...handoverFiles(desk),
       ...revisions(desk, place),
       asBuilt(desk, place),
       section("About the job", job),
