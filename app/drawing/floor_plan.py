@@ -103,6 +103,10 @@ class LevelDrawing:
         """What a drawing with more on it adds to the legend."""
         return ()
 
+    def own_marks(self, board: Board, view: View, limits: Box, sizes: Sizes) -> Iterable[Any]:
+        """Marks of a drawing with more on it, placed on the board before words are."""
+        return ()
+
     def draw(self, view: View, limits: Box, sizes: Sizes) -> Any:
         """The level as a group, words only within ``limits`` (left, top, right, bottom in mm)."""
         group = SVG.g(class_="floor-plan")
@@ -139,6 +143,7 @@ class LevelDrawing:
         yield signs.group("signs")
         devices = [device for device in level.devices if _within(view.spot(device.at), limits)]
         places = place_symbols(devices, spots, self._homes(devices, view), board, view, sizes.symbol)
+        yield from self.own_marks(board, view, limits, sizes)
         tags = draw_tags(self.scene, self._panes_within(view, limits), board, view, sizes.label)
         marks = {room.id: room.at for room in level.rooms if _within(view.spot(room.at), limits)}
         rooms = [room for room in self.rooms if room["id"] in marks]

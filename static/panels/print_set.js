@@ -38,7 +38,7 @@ export function printSet(desk, panel) {
     draw();
   });
   /** @param {{key: string, words: string}[]} table @returns {[string, string][]} */
-  const pairs = (table) => table.map(({ key, words }) => [key, words]);
+  const pairs = (table) => table.map(({ key, words }) => [key, words.charAt(0).toUpperCase() + words.slice(1)]);
 
   const draw = () => {
     const usual = habits.find(({ units }) => units === unitsOf(desk.store.plan));
@@ -51,7 +51,7 @@ export function printSet(desk, panel) {
       choice("set", "Set", pairs(sets)),
       choice("paper", "Paper", [["", `Usual: ${paper?.words ?? ""}`], ...pairs(papers)]),
       choice("scale", "Scale of plans", [["auto", "Largest that fits"], ...pairs(scales)]),
-      choice("habit", "Sheet habit", [["", `By the plan's units: ${usual?.words ?? ""}`], ...pairs(habits)]),
+      choice("habit", "Sheet habit", [["", `Usual: ${usual?.words ?? ""}`], ...pairs(habits)]),
       choice("revision", "Revision", [[LATEST, "As saved now"], ...revisions.map(revisionChoice)]));
     if (focus) fields.querySelector(`[data-key="${focus}"]`)?.setAttribute("data-focus", "");
     const again = fields.querySelector("[data-focus]");

@@ -31,6 +31,7 @@ class Word:
     box: Box
     size: float
     turn: float
+    corners: tuple[tuple[float, float], ...] = ()
 
 
 def words(svg: ElementTree.Element) -> Iterator[Word]:
@@ -56,7 +57,7 @@ def _words(part: ElementTree.Element, turn: float, about: tuple[float, float]) -
             for px, py in corners
         ]
         xs, ys = [px for px, _ in turned], [py for _, py in turned]
-        yield Word(part.text or "", (min(xs), min(ys), max(xs), max(ys)), size, turn)
+        yield Word(part.text or "", (min(xs), min(ys), max(xs), max(ys)), size, turn, tuple(turned))
     for child in part:
         yield from _words(child, turn, about)
 

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
-from app.drawing.house.board import Board, Box, about
+from app.drawing.house.board import Board, Box, about, aside
 from app.drawing.lettering import CAP_HEIGHT, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import PAPER, REACH
 from app.drawing.sheets.order import Answer, Order, rooms_of_devices
 from app.drawing.strokes import Look, Strokes
 from app.drawing.view import Spot, View, line_through
-from app.drawing.weights import CUT, MEDIUM, THIN
+from app.drawing.weights import CUT, FINE, MEDIUM, THIN
 
 _LEAST = 7.0  # mm: a shorter stretch of a bundle has no room for its count
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)  # of a bundle's length where its count may stand
@@ -82,10 +82,17 @@ def _count(bundle: Answer, board: Board, view: View, size: float) -> Iterator[An
         return
     spots = [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in _SHARES]
     spots = [spot for spot in spots if board.holds(spot)]
-    index = board.place([about(spot, 1.7 * size, 1.7 * size) for spot in spots])
-    if index is None:
+    if not spots:
         return
-    x, y = spots[index]
+    boxes = [about(spot, 1.7 * size, 1.7 * size) for spot in spots]
+    boxes += aside(spots[0], 1.7 * size, 1.7 * size)
+    index = board.place(boxes) or 0
+    left, top, right, bottom = boxes[index]
+    x, y = (left + right) / 2, (top + bottom) / 2
+    if index >= len(spots):
+        yield SVG.path(
+            d=line_through((spots[0], (x, y))), fill="none", stroke=REACH, stroke_width=FINE, class_="leader"
+        )
     yield _ring((x, y), size * 0.8)
     text = str(bundle["count"])
     yield lettered(text, (round(x, 3), round(y + size * CAP_HEIGHT / 2, 3)), size * 0.9, bold=True, anchor="middle")
