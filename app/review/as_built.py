@@ -12,7 +12,7 @@ from typing import Any
 
 from app.plan.as_built import AsBuilt, BuiltEntry
 from app.plan.devices import cable_of, height_of
-from app.plan.measures import length_text
+from app.plan.measures import FEET_PER_METRE, length_text
 from app.plan.model import Device
 from app.review.comparison.changes import Move
 from app.review.comparison.wording import move_words
@@ -131,15 +131,19 @@ def _differences(one: BuiltDevice, built: BuiltEntry, units: str) -> Iterator[Di
     if built.height is not None and abs(built.height - one.height) > _SAME:
         yield Difference("height", "height", length_text(one.height, units), length_text(built.height, units))
     if built.cable_ft is not None:
-        yield from _cable(one.cut_ft, built.cable_ft)
+        yield from _cable(one.cut_ft, built.cable_ft, units)
     if built.zone and one.zone is not None and built.zone.strip().lower().removeprefix("zone").strip() != str(one.zone):
         yield Difference("zone", "zone", str(one.zone), built.zone)
 
 
-def _cable(cut: float | None, pulled: float) -> Iterator[Difference]:
+def _cable(cut: float | None, pulled: float, units: str) -> Iterator[Difference]:
     """A run of another length than it was cut for: a longer one was not cut from the length of the schedule."""
     if cut is None:
-        yield Difference("cable_ft", "cable", "no way to a can", f"{pulled:g} ft pulled")
+        yield Difference("cable_ft", "cable", "no way to a can", f"{_run(pulled, units)} pulled")
     elif abs(pulled - cut) > _SAME_CABLE:
-        more = f"{abs(pulled - cut):g} ft {'more' if pulled > cut else 'less'}"
-        yield Difference("cable_ft", "cable", f"cut for {cut:g} ft", f"{pulled:g} ft pulled, {more}")
+        more = f"{_run(abs(pulled - cut), units)} {'more' if pulled > cut else 'less'}"
+        yield Difference("cable_ft", "cable", f"cut for {_run(cut, units)}", f"{_run(pulled, units)} pulled, {more}")
+
+
+def _run(feet: float, units: str) -> str:
+    return f"{feet / FEET_PER_METRE:.1f} m" if units == "metric" else f"{feet:g} ft"

@@ -228,3 +228,15 @@ def test_an_entry_outlives_its_device(client: TestClient, kept: Value) -> None:
         ("g1", "L1", False),
         ("m1", None, True),
     ]
+
+
+def test_the_as_fitted_record_prints_what_was_built(client: TestClient, kept: Value) -> None:
+    place = f"/api/plans/{kept['id']}/as-built"
+    plain = client.get(f"/plans/{kept['id']}/sheet", params={"set": "documents"}).text
+    record = built("m1", height=8, terminal="T12", by="R. Vole & <i>son</i>", on="2026-12-01")
+    client.put(place, json=record, headers={"If-Match": '"0"'})
+    filled = client.get(f"/plans/{kept['id']}/sheet", params={"set": "documents"}).text
+    for words in ("8'-0\" AFF", "T12", "R. Vole &amp;", "2026-12-01"):
+        assert words in filled
+        assert words not in plain
+    assert "<i>son" not in filled

@@ -17,7 +17,9 @@ from app.drawing.sheets.frame import Job, Sheet
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
 from app.drawing.sheets.scales import Scale
+from app.plan.as_built import NOTHING_BUILT, AsBuilt
 from app.plan.model import Device
+from app.review.as_built import BuiltDevice, built_devices
 from app.review.house import House, Storey
 from app.review.protection import watched
 from app.wiring.answer import wiring_answer
@@ -28,7 +30,7 @@ Answer = Mapping[str, Any]
 @dataclass(frozen=True)
 class Order:
     """``check`` is the house's ``check_plan``; ``scale`` None takes the largest that fits; ``job`` is what every title
-    block says.
+    block says, ``as_built`` what was recorded of the house as built.
     """
 
     house: House
@@ -36,11 +38,17 @@ class Order:
     paper: Paper
     scale: Scale | None
     job: Job
+    as_built: AsBuilt = NOTHING_BUILT
 
     @cached_property
     def wiring(self) -> Answer:
         """The wiring's answer."""
         return wiring_answer(self.house.wiring)
+
+    @cached_property
+    def built(self) -> Mapping[str, BuiltDevice]:
+        """Each device as designed and as built, by its id; also those recorded that are no longer on the plan."""
+        return {one.id: one for one in built_devices(self.house, self.wiring, self.as_built)}
 
     @cached_property
     def _watched(self) -> dict[str, Watched]:

@@ -16,6 +16,7 @@ from app.drawing.sheets.habits import HABITS
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
+from app.storage.as_built import AsBuiltStore
 from app.storage.history import History
 from app.storage.plans import Head
 from app.web.answers import described, of_type, refusals
@@ -165,7 +166,7 @@ async def _printed(request: Request, plan_id: str, chosen: Choices) -> tuple[Hea
     """The revision that is printed, and what the bench is told of the set."""
     head = await asyncio.to_thread(_head, request, plan_id, chosen.revision)
     history = await asyncio.to_thread(History(store_of(request).engine).of, plan_id)
-    return head, {
+    arguments: dict[str, Any] = {
         "readers": chosen.readers,
         "paper": chosen.paper,
         "scale": chosen.scale,
@@ -173,6 +174,10 @@ async def _printed(request: Request, plan_id: str, chosen: Choices) -> tuple[Hea
         "revision": printed_revision(head, history),
         "saved_at": head.saved.isoformat(),
     }
+    built = await asyncio.to_thread(AsBuiltStore(store_of(request).engine).newest, plan_id)
+    if built is not None:
+        arguments["as_built"] = from_json(built.content)
+    return head, arguments
 
 
 def _head(request: Request, plan_id: str, revision: int | None) -> Head:

@@ -83,7 +83,7 @@ class KeptBench:
 
     def sheets(self, **choices: Any) -> bytes:
         """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``."""
-        return as_json(sheet_context(self.plan, self.checked, **choices))
+        return as_json(sheet_context(self.plan, self.checked, **_with_record(choices)))
 
     def pdf(self, told: Callable[[bytes], None] | None = None, **choices: Any) -> bytes:
         """A printed set as PDF, page for page what ``sheets`` shows; ``told`` hears of each sheet, as JSON."""
@@ -93,7 +93,7 @@ class KeptBench:
             if told is not None:
                 told(as_json({"done": done, "count": count, "words": words, "lacking": lacking}))
 
-        context = sheet_context(self.plan, self.checked, told=say, **choices)
+        context = sheet_context(self.plan, self.checked, told=say, **_with_record(choices))
         lacking += map(lacking_words, context["lacking"])
         return set_as_pdf(context, say)
 
@@ -153,6 +153,13 @@ class KeptBench:
         answer = self.bench.answer(level, tried)
         return as_json(answer | {"overlay": self._drawn(found, answer, tried, scale)})
 
+    def trial_touched(self, level: str, device: dict[str, Any], scale: float | None = None) -> bytes:
+        """Of a trial what differs from the plan as it stands, with the pieces of its overlay, as JSON."""
+        found, tried = self._level(level), self._tried(level, device)
+        answer, standing = self.bench.touched(level, tried), self.bench.level(level).panes
+        pieces = self._maker(found).touched(standing, answer["panes"], answer["motions"], tried, pixels_per_foot=scale)
+        return as_json(answer | {"overlay": pieces})
+
     def _tried(self, level: str, device: dict[str, Any]) -> Device:
         """The device of a trial; raises ``PlanRefused`` where its id is borne by a thing that it cannot stand for."""
         tried = Device.model_validate(device)
@@ -178,11 +185,14 @@ class KeptBench:
     def _drawn(
         self, level: Level, answer: dict[str, Any], device: Device | None = None, scale: float | None = None
     ) -> str:
-        if level.id not in self._makers:
-            self._makers[level.id] = OverlayMaker(level, self.plan.practice_in_force, self.plan.units)
-        return self._makers[level.id].drawn(
+        return self._maker(level).drawn(
             answer["panes"], answer["motions"], answer["rooms"], pixels_per_foot=scale, focus=device
         )
+
+    def _maker(self, level: Level) -> OverlayMaker:
+        if level.id not in self._makers:
+            self._makers[level.id] = OverlayMaker(level, self.plan.practice_in_force, self.plan.units)
+        return self._makers[level.id]
 
     def _level(self, level_id: str) -> Level:
         level = self.plan.level(level_id)
@@ -195,6 +205,12 @@ class KeptBench:
         if key not in self._answers:
             self._answers[key] = work()
         return self._answers[key]
+
+
+def _with_record(choices: dict[str, Any]) -> dict[str, Any]:
+    """The choices of a set, the as-built record among them read."""
+    record = choices.get("as_built")
+    return choices if record is None else choices | {"as_built": as_built_from(record)}
 
 
 class Bench:

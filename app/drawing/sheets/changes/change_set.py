@@ -34,7 +34,7 @@ def change_sheets(order: Order, comparison: Comparison, old: Side, new: Side) ->
         [
             Section("Changes", lambda setter: change_blocks(comparison, old, new, setter)),
             Section("Coverage", lambda setter: coverage_blocks(comparison, setter)),
-            Section("Cable", lambda setter: cable_blocks(comparison, setter)),
+            Section("Cable", lambda setter: cable_blocks(order, comparison, setter)),
         ],
         order.paper,
         TABLES,

@@ -8,6 +8,7 @@ from typing import Any
 from app.drawing.lengths import drawn_length
 from app.drawing.sheets.changes.sides import Side
 from app.drawing.sheets.flow import Block
+from app.drawing.sheets.order import Order
 from app.drawing.sheets.setting import Cell, Row, Setter
 from app.review.comparison.answer import Comparison
 from app.review.comparison.changes import Change
@@ -89,20 +90,26 @@ def coverage_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
         yield from setter.paragraph("No finding came or went.")
 
 
-def cable_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
+def cable_blocks(order: Order, comparison: Comparison, setter: Setter) -> Iterator[Block]:
     """What the changes do to cable, boxes, zones and battery."""
     answer = comparison.answer
     yield from setter.heading("What that does to cable")
     if answer["cable"]:
         rows = [
-            Row((Cell(row["cable"], bold=True), *(Cell(_feet(row[key])) for key in ("pulls", "cut_ft", "bought_ft"))))
+            Row(
+                (
+                    Cell(row["cable"], bold=True),
+                    Cell(_both(row["pulls"], str)),
+                    *(Cell(_both(row[key], order.run)) for key in ("cut_ft", "bought_ft")),
+                )
+            )
             for row in answer["cable"]
         ]
-        yield from _table(("Cable", "Pulls", "Feet to cut", "Feet to buy"), (22, 22, 28, 28), rows, setter)
+        yield from _table(("Cable", "Pulls", "To cut", "To buy"), (22, 22, 28, 28), rows, setter)
     else:
-        yield from setter.paragraph("Feet of cable are as they were.")
-    yield from _boxes(answer["boxes"], setter)
-    yield from _pulls(answer["pulls"], setter)
+        yield from setter.paragraph("Lengths of cable are as they were.")
+    yield from _boxes(order, answer["boxes"], setter)
+    yield from _pulls(order, answer["pulls"], setter)
     zones = answer["zones"]
     if zones["from"] != zones["to"]:
         yield from setter.paragraph(f"Zones: {zones['from']} before, {zones['to']} now.")
@@ -114,28 +121,31 @@ def cable_blocks(comparison: Comparison, setter: Setter) -> Iterator[Block]:
         )
 
 
-def _boxes(boxes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
+def _boxes(order: Order, boxes: Sequence[Answer], setter: Setter) -> Iterator[Block]:
     if not boxes:
         yield from setter.paragraph("The same boxes of cable are to be bought.")
         return
     rows = [
-        Row((Cell(box["cable"], bold=True), Cell(f"{box['size_ft']:g} ft"), Cell(f"{box['from']} → {box['to']}")))
+        Row((Cell(box["cable"], bold=True), Cell(order.run(box["size_ft"])), Cell(f"{box['from']} → {box['to']}")))
         for box in boxes
     ]
     yield from _table(("Cable", "Box", "How many"), (34, 33, 33), rows, setter)
 
 
-def _pulls(pulls: Sequence[Answer], setter: Setter) -> Iterator[Block]:
+def _pulls(order: Order, pulls: Sequence[Answer], setter: Setter) -> Iterator[Block]:
     if not pulls:
         return
-    rows = [Row((Cell(pull["label"], bold=True), Cell(_cut(pull["from"])), Cell(_cut(pull["to"])))) for pull in pulls]
+    rows = [
+        Row((Cell(pull["label"], bold=True), Cell(_cut(order, pull["from"])), Cell(_cut(order, pull["to"]))))
+        for pull in pulls
+    ]
     yield from _table(("Pull", "Was", "Is"), (34, 33, 33), rows, setter)
 
 
-def _cut(pull: Answer | None) -> str:
+def _cut(order: Order, pull: Answer | None) -> str:
     if pull is None:
         return "—"
-    return f"{pull['cable']}, no way to a can" if pull["cut_ft"] is None else f"{pull['cable']}, {pull['cut_ft']:g} ft"
+    return f"{pull['cable']}, {'no way to a can' if pull['cut_ft'] is None else order.run(pull['cut_ft'])}"
 
 
 def _proof(pane: Answer | None, units: str) -> str:
@@ -146,11 +156,6 @@ def _proof(pane: Answer | None, units: str) -> str:
     share = f" {pane['fraction']:.0%}" if pane["status"] == "partial" else ""
     far = drawn_length(pane["farthest_ft"], units)
     return f"{_STATUS[pane['status']]}{share} by {pane['device']}, {far}"
-
-
-def _feet(pair: Answer) -> str:
-    same = pair["from"] == pair["to"]
-    return f"{pair['to']:g}" if same else f"{pair['from']:g} → {pair['to']:g}"
 
 
 def _both(pair: Answer, say: Any) -> str:

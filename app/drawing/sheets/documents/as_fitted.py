@@ -12,6 +12,7 @@ from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, writing_lines
 from app.drawing.sheets.setting import Setter
 from app.plan.devices import height_of
 from app.plan.model import Device
+from app.review.as_built import BuiltDevice
 from app.review.house import Storey
 
 _HEADS = (
@@ -61,12 +62,26 @@ def _row(order: Order, storey: Storey, device: Device, pull: Answer | None, zone
         cable_words(device, storey),
         cut,
         str(zones.get(device.id, "—")),
-        "",
-        "",
-        "",
-        "",
+        *_fitted(order, order.built[device.id]),
     )
     return Ruled(cells, 6.4, bold=True)
+
+
+def _fitted(order: Order, one: BuiltDevice) -> tuple[str, str, str, str]:
+    """What was recorded as built: where and how high, cable used, zone, and by whom; blanks where nothing was."""
+    entry = one.built
+    if entry is None:
+        return ("", "", "", "")
+    told = {difference.field: difference for difference in one.differences}
+    where = [told["at"].built] if "at" in told else []
+    where += [f"{order.length(entry.height)} AFF"] if entry.height is not None else []
+    if not where and entry.as_designed:
+        where.append("as designed")
+    where += [entry.note] if entry.note else []
+    used = "" if entry.cable_ft is None else order.run(entry.cable_ft)
+    zone = " / ".join(filter(None, (entry.zone, entry.terminal)))
+    signed = ", ".join(filter(None, (f"{entry.on:%Y-%m-%d}" if entry.on else "", entry.by)))
+    return ("; ".join(where), used, zone, signed)
 
 
 def _settings(order: Order, setter: Setter) -> Iterator[Block]:
