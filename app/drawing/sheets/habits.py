@@ -32,7 +32,7 @@ class Captions:
 
 @dataclass(frozen=True)
 class Habit:
-    """``key`` names it in a request, ``words`` to people; ``units`` of the plans that follow it unless chosen.
+    """``key`` names it in a request, ``words`` to people; ``units`` are of its scales and of plans that follow it.
 
     ``number`` writes a sheet's number in the series, ``scale`` a scale, ``day`` a moment of ISO 8601; ``margins`` and
     ``folds`` (from the left, from the top) are for a paper's size in mm.

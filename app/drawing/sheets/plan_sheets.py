@@ -59,14 +59,14 @@ def fit_level(drawing: LevelDrawing, paper: Paper, scale: Scale | None) -> Fit:
     size, area = (east - west, north - south), (right - left, bottom - top)
     around = (NEAR_SIDES + FAR_SIDES) * paper.lettering
     if scale is None:
-        fit = fit_best(size, area, around, drawing.units)
+        fit = fit_best(size, area, around, paper.habit.units)
     else:
-        fit = fit_asked(scale, size, area, around, drawing.units)
+        fit = fit_asked(scale, size, area, around, paper.habit.units)
     if fit.across * fit.down == 1:
         return fit
     # Match lines take room of their own.
     narrower = tuple(length - 2 * _MATCH * paper.lettering for length in area)
-    return fit_asked(fit.scale, size, narrower, around, drawing.units)
+    return fit_asked(fit.scale, size, narrower, around, paper.habit.units)
 
 
 def _area(paper: Paper) -> Box:
