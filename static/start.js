@@ -8,18 +8,17 @@ import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
 import { patchChildren } from "./drawing/patch.js";
 import { make, segment } from "./drawing/svg.js";
+import { UnderlayPicture } from "./drawing/underlay.js";
 import { View } from "./drawing/view.js";
 import * as actions from "./gestures/actions.js";
 import { Keys } from "./gestures/keys.js";
 import { Pointer } from "./gestures/pointer.js";
 import { handlesOf } from "./gestures/select.js";
 import { Tools } from "./gestures/tools.js";
-import { fillHelp } from "./panels/help.js";
+import { Latecomers } from "./latecomers.js";
 import { byId } from "./panels/html.js";
-import { showInspector } from "./panels/inspector.js";
 import { lengthBox } from "./panels/length_box.js";
 import { levelSwitch } from "./panels/levels.js";
-import { showElevation } from "./panels/proof.js";
 import { askOnConflict, showFaults, showSaved } from "./panels/saved.js";
 import { Steps } from "./panels/steps.js";
 import { showStrip } from "./panels/strip.js";
@@ -32,12 +31,13 @@ import { getPlan, getTables } from "./server/api.js";
 import { Autosave } from "./server/autosave.js";
 import { Proof } from "./server/proof.js";
 import { Trial } from "./server/trial.js";
+import { Underlays, getUnderlays } from "./server/underlays.js";
 
 const SETTLE = 180; // ms after a zoom until the overlay's words are fetched anew
 
 /** @param {string} planId @returns {Promise<Desk>} */
 async function makeDesk(planId) {
-  const [kept, tables] = await Promise.all([getPlan(planId), getTables()]);
+  const [kept, tables, lying] = await Promise.all([getPlan(planId), getTables(), getUnderlays(planId)]);
   const svg = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.getElementById("drawing")));
   const world = /** @type {SVGGElement} */ (make("g"));
   svg.append(world);
@@ -52,6 +52,9 @@ async function makeDesk(planId) {
     marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(svg, view), say,
   });
   desk.tools = new Tools(desk);
+  desk.underlays = new Underlays(planId, store, lying);
+  desk.picture = new UnderlayPicture(svg, view, desk.underlays);
+  drawing.others = () => desk.picture.corners;
   return desk;
 }
 
@@ -62,15 +65,13 @@ function say(words, urgent = false) {
   if (urgent) setTimeout(() => place.textContent === words && (place.textContent = ""), 9000);
 }
 
-/** @param {Desk} desk */
+/** @param {Desk} desk @returns {Latecomers} */
 function fillPage(desk) {
-  const dialog = byId("help", HTMLDialogElement);
   const openLength = lengthBox(desk, byId("length-box", HTMLFormElement));
+  desk.askLength = () => openLength("");
   const steps = new Steps(desk, byId("steps", HTMLElement), byId("panel", HTMLElement));
-  const keys = new Keys(desk, { help: () => dialog.showModal(), length: openLength, step: (by) => steps.move(by) });
-  fillHelp(desk, dialog, keys.table);
-  showInspector(desk, byId("inspector", HTMLElement));
-  showElevation(desk, byId("elevation", HTMLElement));
+  const late = new Latecomers(desk, steps);
+  late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });
   showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
   showThings(desk, byId("things", HTMLDetailsElement));
   showSaved(desk, byId("saved", HTMLButtonElement));
@@ -79,10 +80,12 @@ function fillPage(desk) {
   viewButtons(desk, byId("view-buttons", HTMLElement));
   const askAgain = askOnConflict(desk, byId("conflict", HTMLDialogElement));
   byId("saved", HTMLButtonElement).addEventListener("click", () => (desk.autosave.state === "conflict" ? askAgain() : desk.autosave.now()));
-  byId("help-button", HTMLButtonElement).addEventListener("click", () => dialog.showModal());
+  byId("help-button", HTMLButtonElement).addEventListener("click", () => late.help());
+  byId("find-button", HTMLButtonElement).addEventListener("click", () => late.find());
   stepButtons(desk);
   planName(desk);
   hints(desk);
+  return late;
 }
 
 /** @param {Desk} desk */
@@ -127,12 +130,13 @@ function hints(desk) {
     desk.drawing.svg.focus();
   });
   const draw = () => {
-    empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select";
+    empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select" || desk.underlays.committed !== null;
     patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...handlesOf(desk)]);
   };
   desk.store.listen(draw);
   desk.selection.listen(draw);
   desk.tools.listen(draw);
+  desk.underlays.listen(draw);
   desk.view.listen(draw);
   desk.proof.listen((topic) => topic === "answer" && draw());
   draw();
@@ -171,7 +175,7 @@ function followZoom(desk) {
 
 async function start() {
   const desk = await makeDesk(document.body.dataset.plan ?? "");
-  fillPage(desk);
+  const late = fillPage(desk);
   followSelection(desk);
   followZoom(desk);
   desk.tools.use("select");
@@ -181,6 +185,7 @@ async function start() {
   await desk.autosave.begin();
   await desk.proof.refresh();
   document.body.dataset.ready = "yes";
+  await late.welcome();
 }
 
 start().catch((error) => {

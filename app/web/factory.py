@@ -10,7 +10,6 @@ from typing import Any
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
-from starlette.staticfiles import StaticFiles
 
 from app.drawing.typefaces import FOLDER
 from app.plan.as_built import AsBuilt
@@ -48,6 +47,7 @@ from app.web.routes import (
     underlays,
 )
 from app.web.routes.door import door_of
+from app.web.static_files import PackedFiles
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
@@ -79,8 +79,8 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     app.state.pictures = PictureReader()
     for router in (*API, *PAGES):
         app.include_router(router)
-    app.mount("/fonts", StaticFiles(directory=FOLDER), name="fonts")
-    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    app.mount("/fonts", PackedFiles(directory=FOLDER), name="fonts")
+    app.mount("/static", PackedFiles(directory=STATIC), name="static")
     answer_problems(app)
     app.add_middleware(HeadsAnswered)
     app.add_middleware(ToldMistakes)

@@ -7,6 +7,9 @@ from pathlib import Path
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from app.web.modules import needed_by
+from app.web.static_files import digest_of
+
 _TOP = Path(__file__).resolve().parents[2]
 TEMPLATES = _TOP / "templates"
 STATIC = _TOP / "static"
@@ -17,5 +20,14 @@ _pages = Environment(
 
 
 def page(template: str, **values: object) -> HTMLResponse:
-    """A page of HTML from a template and its values."""
-    return HTMLResponse(_pages.get_template(template).render(**values))
+    """A page of HTML from a template and its values.
+
+    Templates find their files by ``static``, a name that changes with them, and by ``modules(…)``, the addresses of
+    all script modules that some modules need at first.
+    """
+    static = f"/static/~{digest_of(STATIC)}"
+
+    def modules(*entries: str) -> list[str]:
+        return [f"{static}/{module}" for module in needed_by(STATIC, *entries)]
+
+    return HTMLResponse(_pages.get_template(template).render(**values, static=static, modules=modules))

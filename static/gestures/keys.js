@@ -19,7 +19,7 @@ const INCH = 1 / 12;
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 export class Keys {
-  /** @param {Desk} desk @param {{help: () => void, length: (first: string) => void, step: (by: number) => void}} opens */
+  /** @param {Desk} desk @param {{help: () => void, find: () => void, length: (first: string) => void, step: (by: number) => void}} opens */
   constructor(desk, opens) {
     this.desk = desk;
     /** @type {Point | null} the keyboard's cursor */
@@ -33,13 +33,14 @@ export class Keys {
     desk.drawing.svg.addEventListener("blur", () => this.#hide());
   }
 
-  /** @param {{help: () => void, step: (by: number) => void}} opens @returns {Key[]} */
+  /** @param {{help: () => void, find: () => void, step: (by: number) => void}} opens @returns {Key[]} */
   #table(opens) {
     const { desk } = this;
     /** @param {string} letter @param {boolean} [shift] */
     const ctrl = (letter, shift = false) => (/** @type {KeyboardEvent} */ event) => (event.ctrlKey || event.metaKey) && event.shiftKey === shift && event.key.toLowerCase() === letter;
     /** @param {string[]} names */
     const plain = (...names) => (/** @type {KeyboardEvent} */ event) => !event.ctrlKey && !event.metaKey && !event.altKey && names.includes(event.key);
+    const finds = [plain("/"), ctrl("k")];
     const redoes = [ctrl("y"), ctrl("z", true)];
     /** @type {Key[]} */
     const table = [
@@ -60,6 +61,7 @@ export class Keys {
       { group: "View", keys: "Space or middle button, held", words: "Drag the view", matches: plain(" "), act: () => void (desk.pointer.space = true) },
       { group: "View", keys: "Page Up and Page Down", words: "Level above, level below", matches: plain("PageUp", "PageDown"), act: (event) => this.#level(event.key === "PageUp" ? 1 : -1) },
       { group: "View", keys: "[ and ]", words: "Step before, step after", matches: plain("[", "]"), act: (event) => opens.step(event.key === "]" ? 1 : -1) },
+      { group: "View", keys: "/ or Ctrl+K", words: "Find anything", matches: (event) => finds.some((is) => is(event)), act: () => opens.find() },
       { group: "View", keys: "?", words: "This help", matches: plain("?", "F1"), act: () => opens.help() },
     ];
     for (const tool of desk.tools.list) {

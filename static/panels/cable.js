@@ -21,8 +21,6 @@ import { practiceForm } from "./practice.js";
 
 /** @type {Panel} */
 export const cable = {
-  name: "Cable",
-  words: "Home runs, boxes of cable, zones and power",
   fill(desk, place) {
     const schedule = new Cable(desk.planId, desk.autosave);
     const layer = make("g", { class: "layer cable" });

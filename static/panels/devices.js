@@ -12,8 +12,6 @@ import { palette } from "./palette.js";
 
 /** @type {Panel} */
 export const devices = {
-  name: "Devices",
-  words: "Place detectors, contacts, keypads and the can",
   fill(desk, place) {
     const words = h("p", { class: "kind-words quiet" });
     const caution = h("p", { class: "caution" }, "Smoke and CO alarms are recorded where others place them: their number and location are set by local code and licensed practice.");

@@ -10,22 +10,31 @@ import { leadTo } from "../gestures/actions.js";
 import { acceptanceOf, withAcceptance, withoutAcceptance } from "../plan/acceptances.js";
 import { h } from "./html.js";
 import { SEVERITY_WORDS, mark } from "./status.js";
+import { compare, copyTools } from "./table_tools.js";
 
-const ORDER = { must: 0, should: 1, note: 2 };
+const GRAVITY = { must: 0, should: 1, note: 2 };
+/** @type {Record<string, (one: Finding, two: Finding) => number>} */
+const ORDERS = {
+  "the gravest first": (one, two) => GRAVITY[one.severity] - GRAVITY[two.severity],
+  "by rule": (one, two) => compare(one.rule, two.rule),
+  "by thing": (one, two) => compare(one.things[0] ?? "", two.things[0] ?? ""),
+};
 const MOST = 200; // lines at once
 const LONGEST = 300; // letters of a reason
 
 /** @param {Desk} desk */
 export function findings(desk) {
   const place = h("div", { class: "findings" });
+  const order = h("select", { onchange: () => draw() }, ...Object.keys(ORDERS).map((words) => h("option", {}, words)));
+  const sorted = () => (desk.proof.answer?.findings ?? []).slice().sort(ORDERS[order.value]);
+  const tools = copyTools("Findings", () => [["Gravity", "Rule", "Things", "Finding", "Source"], ...sorted().map((finding) => [SEVERITY_WORDS[finding.severity], finding.rule, finding.things.join(" "), finding.message, finding.source])]);
   /** @type {{key: string, form: HTMLElement} | null} the finding that is being accepted */
   let asked = null;
   let lastName = "";
 
   const draw = () => {
-    const { answer } = desk.proof;
-    if (!answer) return place.replaceChildren(h("p", { class: "quiet" }, "Working…"));
-    const list = answer.findings.slice().sort((one, two) => ORDER[one.severity] - ORDER[two.severity]);
+    if (!desk.proof.answer) return place.replaceChildren(h("p", { class: "quiet" }, "Working…"));
+    const list = sorted();
     const accepted = list.filter((finding) => acceptanceOf(desk.store.plan, finding));
     const standing = list.filter((finding) => !accepted.includes(finding));
     const held = place.contains(document.activeElement) ? /** @type {HTMLElement} */ (document.activeElement) : null;
@@ -78,7 +87,7 @@ export function findings(desk) {
   desk.proof.listen((topic) => topic === "answer" && !desk.proof.tried && draw());
   desk.store.listen((topic) => topic === "plan" && draw());
   draw();
-  return place;
+  return h("div", {}, h("label", { class: "list-order" }, "Order", order), place, tools);
 }
 
 /** @param {Finding} finding */

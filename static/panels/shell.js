@@ -12,17 +12,17 @@ import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 import { showLevels } from "./levels.js";
 import { palette } from "./palette.js";
+import { underlayPart } from "./underlay.js";
 
 /** @type {Panel} */
 export const shell = {
-  name: "Shell",
-  words: "Walls, openings, rooms and what stands in them",
   fill(desk, place) {
     const options = h("div", { class: "options" });
     place.append(
       palette(desk, ["any", "shell"], "Draw"),
       options,
       h("details", {}, h("summary", {}, "Points that the rules look at"), palette(desk, ["fixture"], "Fixtures")),
+      underlayPart(desk),
       showLevels(desk),
     );
     const draw = () => options.replaceChildren(...optionFields(desk));

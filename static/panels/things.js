@@ -2,6 +2,7 @@
  * Everything on the level in a table, so that a keyboard and a screen reader reach what the drawing shows.
  */
 
+/** @import { Point, Riser } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Found } from "../plan/lookup.js" */
 
@@ -11,25 +12,35 @@ import { FAMILIES, index, kindOf, nameOf, placeOf, unitsOf } from "../plan/looku
 import { lengthText } from "../plan/measures.js";
 import { h } from "./html.js";
 import { STATUS_WORDS } from "./status.js";
+import { tableTools } from "./table_tools.js";
 
 const MOST = 400; // rows at once
 /** @type {Record<string, string>} */
-const FAMILY_WORDS = { "": "All things", devices: "Devices", openings: "Openings", walls: "Walls", rooms: "Rooms", fixtures: "Fixtures" };
+const FAMILY_WORDS = { "": "All things", devices: "Devices", openings: "Openings", walls: "Walls", rooms: "Rooms", fixtures: "Fixtures", risers: "Risers" };
 
 /** @param {Desk} desk @param {HTMLDetailsElement} place */
 export function showThings(desk, place) {
   const body = h("tbody");
   const count = h("p", { class: "quiet" });
   const family = h("select", { "aria-label": "Kind of thing", onchange: () => draw() }, ...Object.entries(FAMILY_WORDS).map(([value, words]) => h("option", { value }, words)));
-  place.append(family, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Things on the level" }, h("table", { class: "plain things-table" },
-    h("thead", {}, h("tr", {}, ...["Thing", "Where", "State"].map((words) => h("th", { scope: "col" }, words)))), body)), count);
-  const draw = () => {
-    if (!place.open) return;
+  const table = h("table", { class: "plain things-table" },
+    h("thead", {}, h("tr", {}, ...["Thing", "Where", "State"].map((words) => h("th", { scope: "col" }, words)))), body);
+  const chosen = () => {
     const { plan, levelId } = desk.store;
     const found = [...index(plan).values()].filter((entry) => entry.level.id === levelId && (!family.value || entry.family === family.value));
-    found.sort((one, two) => FAMILIES.indexOf(two.family) - FAMILIES.indexOf(one.family));
-    body.replaceChildren(...found.slice(0, MOST).map((entry) => row(desk, entry)));
-    count.textContent = found.length > MOST ? `${MOST} of ${found.length} shown: choose a kind` : `${found.length} things`;
+    return found.sort((one, two) => FAMILIES.indexOf(two.family) - FAMILIES.indexOf(one.family));
+  };
+  const tools = tableTools(table, "Things on the level", { rows: () => [
+    ...chosen().map((entry) => [nameOf(entry, desk.tables), where(desk, entry), state(desk, entry)]),
+    ...risersHere(desk, family.value).map((riser) => [`Riser ${riser.id}`, at(desk, riser.at), riserWords(desk, riser)])] });
+  place.append(family, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Things on the level" }, table), count, tools);
+  const draw = () => {
+    if (!place.open) return;
+    const found = chosen();
+    const risers = risersHere(desk, family.value);
+    body.replaceChildren(...found.slice(0, MOST).map((entry) => row(desk, entry)), ...risers.map((riser) => riserRow(desk, riser)));
+    const all = found.length + risers.length;
+    count.textContent = found.length > MOST ? `${MOST} of ${all} shown: choose a kind, or download all` : `${all} ${all === 1 ? "thing" : "things"}`;
   };
   const mark = () => {
     for (const line of body.rows) line.classList.toggle("chosen", desk.selection.ids.has(line.dataset.thing ?? ""));
@@ -61,8 +72,26 @@ function where(desk, found) {
   const units = unitsOf(desk.store.plan);
   if (found.family === "walls") return `${lengthText(distance(found.thing.a, found.thing.b), units)} long`;
   if (found.family === "openings") return `${found.thing.wall}, ${lengthText(found.thing.offset, units)} from its start`;
-  const [x, y] = placeOf(found);
+  return at(desk, placeOf(found));
+}
+
+/** @param {Desk} desk @param {Point} place */
+function at(desk, [x, y]) {
+  const units = unitsOf(desk.store.plan);
   return `${lengthText(x, units, 2)} E, ${lengthText(y, units, 2)} N`;
+}
+
+/** Risers that reach the level in view, where the kind asked for has them. @param {Desk} desk @param {string} family */
+const risersHere = (desk, family) => (family && family !== "risers" ? [] : (desk.store.plan.risers ?? []).filter((riser) => [riser.from, riser.to].includes(desk.store.levelId)));
+
+/** @param {Desk} desk @param {Riser} riser */
+const riserWords = (desk, riser) => [riser.from, riser.to].map((id) => desk.store.plan.levels.find((level) => level.id === id)?.name ?? id).join(" to ");
+
+/** @param {Desk} desk @param {Riser} riser */
+function riserRow(desk, riser) {
+  return h("tr", {},
+    h("th", { scope: "row" }, h("button", { type: "button", class: "link", onclick: () => desk.view.centre(riser.at, 12) }, `Riser ${riser.id}`)),
+    h("td", {}, at(desk, riser.at)), h("td", {}, riserWords(desk, riser)));
 }
 
 /** @param {Desk} desk @param {Found} found */

@@ -4,7 +4,7 @@
 
 /** @import { Bundle, CableAnswer, Pull } from "../plan/cable_types.js" */
 /** @import { ProtectionAnswer } from "../plan/protection_types.js" */
-/** @import { CheckAnswer, Device, Pane, Plan, Tables } from "../plan/types.js" */
+/** @import { CheckAnswer, Device, Pane, Plan, Severity, Tables } from "../plan/types.js" */
 
 /** @typedef {{at: string, message: string}} Fault */
 /** @typedef {{id: string, revision: number, plan: Plan}} KeptPlan */
@@ -85,3 +85,8 @@ export const postPullsTrial = async (id, level, device) => (await call(`/api/pla
 
 /** @returns {Promise<Tables>} */
 export const getTables = async () => (await call("/api/tables")).json();
+
+/** @typedef {{name: string, severity: Severity, words: string, mend: string, source: string}} Rule */
+
+/** @returns {Promise<Rule[]>} */
+export const getRules = async () => (await call("/api/rules")).json();

@@ -51,6 +51,7 @@ def test_a_finger_drags_a_detector(open_plan: Any) -> None:
 def test_help_lists_every_key_that_the_page_obeys(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("?")
+    house.page.wait_for_selector("#help[open] .rules li")
     words = house.page.locator("#help").inner_text()
     for told in ("Undo", "Do again", "Duplicate", "Fit the level", "Wall", "Glass-break detector", "Suspend snapping"):
         assert told in words

@@ -31,6 +31,16 @@ def read_tables() -> Response:
     return json_answer(tables())
 
 
+@router.get("/api/rules", responses={200: {"model": list[dict[str, Any]], "description": "the rules"}})
+def read_rules() -> Response:
+    """Every rule: its name, gravity, what is asked, what mends it, and who says so."""
+    # The rules bring graphs and solvers with them; the server is up sooner without.
+    from app.review.rulebook import all_rules
+
+    names = ("name", "severity", "words", "mend", "source")
+    return json_answer([{name: getattr(rule, name) for name in names} for rule in all_rules()])
+
+
 @router.get("/api/openapi.json", responses={200: {"model": dict[str, Any], "description": "OpenAPI"}})
 def read_description(request: Request) -> Response:
     """The OpenAPI description of these routes."""

@@ -9,6 +9,7 @@
 import { leadTo } from "../../gestures/actions.js";
 import { practiceOf } from "../../plan/lookup.js";
 import { h } from "../html.js";
+import { tableTools } from "../table_tools.js";
 import { quantity } from "./words.js";
 
 /** @param {Desk} desk @param {Cable} schedule */
@@ -45,10 +46,12 @@ function load(name, drawn, limit) {
 function feedTable(desk, feeds) {
   const least = Number(practiceOf(desk.store.plan, desk.tables, "power.least_volts"));
   const volts = (/** @type {number | null} */ value) => h("td", { class: value !== null && value < least ? "amount over" : "amount" }, value !== null && value < least ? "low " : "", quantity(value, "V", 2));
-  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Voltage at each device" }, h("table", { class: "plain" },
+  const table = h("table", { class: "plain" },
     h("caption", {}, `Volts at the device, cable one way as cut; least ${least} V`),
     h("thead", {}, h("tr", {}, ...["Device", "mA", "20 °C", "75 °C", "Battery low"].map((words) => h("th", { scope: "col" }, words)))),
     h("tbody", {}, ...feeds.map((feed) => h("tr", {},
       h("th", { scope: "row" }, h("button", { type: "button", class: "link", onclick: () => leadTo(desk, feed.device) }, feed.label)),
-      h("td", { class: "amount" }, String(feed.milliamperes)), volts(feed.cool_volts), volts(feed.hot_volts), volts(feed.battery_volts))))));
+      h("td", { class: "amount" }, String(feed.milliamperes)), volts(feed.cool_volts), volts(feed.hot_volts), volts(feed.battery_volts)))));
+  const tools = tableTools(table, "Voltage at each device");
+  return h("div", {}, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Voltage at each device" }, table), tools);
 }

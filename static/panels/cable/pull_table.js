@@ -9,6 +9,7 @@
 import { leadTo } from "../../gestures/actions.js";
 import { kindOf } from "../../plan/lookup.js";
 import { h } from "../html.js";
+import { compare, tableTools } from "../table_tools.js";
 import { cableLength } from "./words.js";
 
 const MOST = 300; // rows at once
@@ -44,10 +45,12 @@ export class PullTable {
     this.count = h("p", { class: "quiet" });
     this.heads = COLUMNS.map(([words], i) => h("th", { scope: "col" }, words === "Box" ? words : h("button", { type: "button", class: "sort", onclick: () => this.#sort(i) }, words)));
     this.totals = h("div", { class: "cable-totals" });
+    const table = h("table", { class: "plain pulls" }, h("thead", {}, h("tr", {}, ...this.heads)), this.body);
     this.element = h("section", { "aria-label": "Pulls" },
       h("div", { class: "filters" }, ...this.filters),
-      h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of pulls" }, h("table", { class: "plain pulls" }, h("thead", {}, h("tr", {}, ...this.heads)), this.body)),
-      this.count);
+      h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of pulls" }, table),
+      this.count,
+      tableTools(table, "Pulls", { sorts: false, rows: () => this.#sorted().map((pull) => [pull.label, pull.cable, pull.room_name, pull.route ? cableLength(this.desk, pull.cut_ft) : "no way to a can", this.#boxes().get(pull.label) ?? ""]) }));
     schedule.listen(() => this.#answered());
     desk.selection.listen(() => this.#mark(true));
   }
@@ -95,11 +98,21 @@ export class PullTable {
     this.#draw();
   }
 
-  #draw() {
+  /** What the filters leave, in the order chosen. */
+  #sorted() {
     const left = this.#left();
     const by = COLUMNS[this.sortedBy]?.[1];
-    if (by) left.sort((one, two) => compare(by(one), by(two)) * (this.falling ? -1 : 1));
-    const boxOf = new Map((this.schedule.answer?.boxes ?? []).flatMap((box) => box.pulls.map((label) => /** @type {[string, string]} */ ([label, box.box.split("#")[1] ?? ""]))));
+    return by ? left.sort((one, two) => compare(String(by(one)), String(by(two))) * (this.falling ? -1 : 1)) : left;
+  }
+
+  /** The number of each pull's box, by its label. */
+  #boxes() {
+    return new Map((this.schedule.answer?.boxes ?? []).flatMap((box) => box.pulls.map((label) => /** @type {[string, string]} */ ([label, box.box.split("#")[1] ?? ""]))));
+  }
+
+  #draw() {
+    const left = this.#sorted();
+    const boxOf = this.#boxes();
     const place = this.body.closest(".scroll");
     const scrolled = place?.scrollTop ?? 0;
     this.body.replaceChildren(...left.slice(0, MOST).map((pull) => this.#row(pull, boxOf.get(pull.label) ?? "—")));
@@ -157,10 +170,4 @@ export class PullTable {
     for (const box of this.schedule.answer?.boxes ?? []) if (box.cable === cable) counts.set(box.size_ft, (counts.get(box.size_ft) ?? 0) + 1);
     return [...counts].map(([size, count]) => `${count} × ${cableLength(this.desk, size)}`).join(" + ") || "—";
   }
-}
-
-/** @param {string | number} one @param {string | number} two */
-function compare(one, two) {
-  if (typeof one === "number" && typeof two === "number") return one - two || 0;
-  return String(one).localeCompare(String(two), "en", { numeric: true });
 }

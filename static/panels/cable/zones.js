@@ -7,6 +7,7 @@
 /** @import { Desk } from "../../desk.js" */
 
 import { h } from "../html.js";
+import { tableTools } from "../table_tools.js";
 import { quantity } from "./words.js";
 
 /** @param {Desk} _desk @param {Cable} schedule */
@@ -26,10 +27,13 @@ export function zones(_desk, schedule) {
 
 /** @param {Zone[]} some @param {Record<string, string>} types */
 function table(some, types) {
-  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of zones" }, h("table", { class: "plain" },
+  const made = h("table", { class: "plain" },
     h("thead", {}, h("tr", {}, ...["Zone", "Type", "Loop"].map((words) => h("th", { scope: "col" }, words)))),
     h("tbody", {}, ...some.map((zone) => h("tr", {},
       h("th", { scope: "row" }, `${zone.number} `, h("small", {}, zone.pulls.length > 1 ? `${zone.words}: ${zone.pulls.join(", ")}` : `${zone.pulls[0] ?? ""} ${zone.words}`)),
       h("td", { title: types[zone.type] }, zone.type),
-      h("td", { class: "amount" }, quantity(zone.loop_ohms, "Ω"), h("small", {}, `${zone.eol_ohms} Ω at ${zone.resistor_at}`)))))));
+      h("td", { class: "amount" }, quantity(zone.loop_ohms, "Ω"), h("small", {}, `${zone.eol_ohms} Ω at ${zone.resistor_at}`))))));
+  const name = `Zones of ${some[0]?.can ?? "the can"}`;
+  const tools = tableTools(made, name);
+  return h("div", {}, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": name }, made), tools);
 }

@@ -9,6 +9,7 @@
 import { find, nameOf, placeOf, unitsOf } from "../../plan/lookup.js";
 import { lengthText } from "../../plan/measures.js";
 import { h } from "../html.js";
+import { tableTools } from "../table_tools.js";
 
 /** @param {Desk} desk @param {string} id */
 export function nameIn(desk, id) {
@@ -50,8 +51,10 @@ export function stateSwitch(name, state, change) {
 
 /** @param {string} label @param {(string | null)[]} heads @param {HTMLTableRowElement[]} rows */
 export function table(label, heads, rows) {
-  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": label }, h("table", { class: "plain protection-table" },
-    h("thead", {}, h("tr", {}, ...heads.map((words) => (words === null ? h("td") : h("th", { scope: "col" }, words))))), h("tbody", {}, ...rows)));
+  const made = h("table", { class: "plain protection-table" },
+    h("thead", {}, h("tr", {}, ...heads.map((words) => (words === null ? h("td") : h("th", { scope: "col" }, words))))), h("tbody", {}, ...rows));
+  const tools = tableTools(made, label);
+  return h("div", {}, h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": label }, made), tools);
 }
 
 /** @param {string} words @param {() => void} act @param {Record<string, string>} [more] attributes */

@@ -1,0 +1,87 @@
+/**
+ * What opens on a plan's page only when it is wanted: the properties, the chosen pane, help, find, the tour.
+ * Each is fetched then, so that opening a plan asks for little.
+ */
+
+/** @import { Desk } from "./desk.js" */
+/** @import { Keys } from "./gestures/keys.js" */
+/** @import { Steps } from "./panels/steps.js" */
+
+import { byId } from "./panels/html.js";
+import { once } from "./panels/late.js";
+
+export class Latecomers {
+  /** @param {Desk} desk @param {Steps} steps */
+  constructor(desk, steps) {
+    this.desk = desk;
+    this.steps = steps;
+    /** @type {Keys | null} */
+    this.keys = null;
+    this.#properties();
+    this.#chosenPane();
+    this.loadHelp = once(async () => {
+      const { Help } = await import("./panels/help.js");
+      return new Help(desk, byId("help", HTMLDialogElement), this.keys?.table ?? [], () => void this.tour(true));
+    });
+    this.loadFind = once(async () => {
+      const { FindBox } = await import("./find/find_box.js");
+      return new FindBox(desk, byId("find", HTMLDialogElement), steps, this.keys?.table ?? []);
+    });
+  }
+
+  help() {
+    this.#open(this.loadHelp());
+  }
+
+  find() {
+    this.#open(this.loadFind());
+  }
+
+  /** The tour. @param {boolean} called by someone, who is led into it */
+  async tour(called) {
+    try {
+      const { tour } = await import("./panels/tour.js");
+      tour(this.desk, this.steps, called);
+    } catch {
+      this.#tellAway();
+    }
+  }
+
+  /** The tour, where nobody has seen or left it in this browser yet. */
+  async welcome() {
+    const { wasSeen } = await import("./panels/tour_seen.js");
+    if (!wasSeen()) await this.tour(false);
+  }
+
+  /** @param {Promise<{open: () => void}>} coming */
+  #open(coming) {
+    coming.then((part) => part.open(), () => this.#tellAway());
+  }
+
+  #tellAway() {
+    this.desk.say("That part has not come: the server does not answer. What you have drawn is kept here.", true);
+  }
+
+  #properties() {
+    const { desk } = this;
+    const load = once(async () => (await import("./panels/inspector.js")).showInspector(desk, byId("inspector", HTMLElement)));
+    let shown = false;
+    /** @param {string | null} field the properties' field to be led to once they are there */
+    const want = async (field) => {
+      if (shown) return;
+      await load().catch(() => this.#tellAway());
+      if (shown) return;
+      shown = true;
+      if (field !== null) desk.tools.askFor(field);
+    };
+    desk.selection.listen(() => desk.selection.ids.size > 0 && void want(null));
+    // A tool's first thing may ask for a field of it at once: the properties are fetched with the tool.
+    desk.tools.listen((field) => (field !== null || desk.tools.current !== "select") && void want(field));
+  }
+
+  #chosenPane() {
+    const { desk } = this;
+    const load = once(async () => (await import("./panels/chosen_pane.js")).showChosenPane(desk, byId("elevation", HTMLElement)));
+    desk.selection.listen(() => desk.selection.pane && load().catch(() => this.#tellAway()));
+  }
+}
