@@ -37,12 +37,12 @@ export function lengthBox(desk, form) {
     const { width, height } = desk.view.size;
     const { x, y } = desk.pointer.last ?? { x: 60, y: 60 };
     form.hidden = false;
+    label.textContent = desk.pointer.gesture.asks ?? "Length"; // its length decides where the box finds room
     const [left, top] = [Math.min(x + 18, width - form.offsetWidth - 8), Math.min(y + 74, height - form.offsetHeight - 8)];
     form.style.transform = `translate(${Math.round(Math.max(8, left))}px, ${Math.round(top)}px)`;
-    label.textContent = desk.pointer.gesture.asks ?? "Length";
     fault.textContent = "";
     input.value = first;
-    input.focus();
+    input.focus({ preventScroll: true });
     input.setSelectionRange(first.length, first.length);
   };
 }

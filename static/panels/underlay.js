@@ -35,7 +35,7 @@ export function underlayPart(desk) {
   let drawn = "";
   const draw = () => {
     const { committed, trouble } = desk.underlays;
-    const key = JSON.stringify([committed, trouble, unitsOf(desk.store.plan), desk.store.levelId]);
+    const key = JSON.stringify([committed, desk.underlays.picture?.name, trouble, unitsOf(desk.store.plan), desk.store.levelId]);
     if (key === drawn) return;
     drawn = key;
     const held = document.activeElement instanceof HTMLElement && body.contains(document.activeElement) ? document.activeElement.dataset.key : undefined;

@@ -53,7 +53,7 @@ async function lay(desk, file) {
     desk.say(`Reading ${file.name}…`, true);
     const isPdf = file.type === "application/pdf" || /\.pdf$/i.test(file.name);
     const page = isPdf ? await choosePage(file) : 1;
-    if (page === null) return desk.say("");
+    if (page === null) return desk.say("", true);
     await desk.autosave.now(); // the level must be known to the server
     const laid = await desk.underlays.lay(file, page);
     if (!(desk.store.level.walls ?? []).length) desk.drawing.fit();

@@ -1,0 +1,176 @@
+"""A picture under the plan: laid, set to scale and level by pressing, locked, undone; and refused in one line."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.browser.conftest import PlanPage, empty_plan, one_room, playwright_api
+from tests.web.picture_files import drawing, file_of, pdf
+
+pytestmark = pytest.mark.browser
+expect = playwright_api.expect
+
+
+@pytest.fixture
+def sketch(tmp_path: Path) -> Path:
+    """A picture of 800 × 600 pixels with a room from pixel (80, 60) to (720, 540)."""
+    path = tmp_path / "sketch.png"
+    path.write_bytes(file_of(drawing(800, 600)))
+    return path
+
+
+def lay(house: PlanPage, path: Path) -> None:
+    with house.page.expect_file_chooser() as asked:
+        house.page.locator('[data-key="choose"]').click()
+    asked.value.set_files(path)
+
+
+def laid(house: PlanPage, path: Path) -> None:
+    lay(house, path)
+    expect(house.page.locator(".underlay-name")).to_contain_text(path.name)
+
+
+def pixel(house: PlanPage, u: float, v: float) -> tuple[float, float]:
+    """Where a pixel of the picture is on the screen."""
+    spot = house.page.evaluate(
+        """([u, v]) => {
+            const image = document.querySelector(".underlay");
+            const spot = new DOMPoint(u, v).matrixTransform(new DOMMatrix(getComputedStyle(image).transform));
+            const box = image.parentElement.getBoundingClientRect();
+            return [box.left + spot.x, box.top + spot.y];
+        }""",
+        [u, v],
+    )
+    return (spot[0], spot[1])
+
+
+def underlays(house: PlanPage) -> list[dict[str, Any]]:
+    house.page.wait_for_timeout(400)  # the last change is on its way
+    answer: list[dict[str, Any]] = house.page.request.get(f"{house.server.url}/api/plans/{house.id}/underlays").json()
+    return answer
+
+
+def test_a_picture_is_set_to_scale_moved_locked_and_undone(open_plan: Any, sketch: Path) -> None:
+    house = open_plan(empty_plan())
+    laid(house, sketch)
+    before = underlays(house)
+    house.page.get_by_role("button", name="Set scale").click()
+    house.page.mouse.click(*pixel(house, 80, 540))
+    house.page.mouse.click(*pixel(house, 720, 540))
+    house.page.keyboard.type("32'")
+    house.page.keyboard.press("Enter")
+    house.page.wait_for_timeout(200)  # the view goes to the picture's new size
+    assert underlays(house)[0]["placement"]["scale"] == pytest.approx(0.05, rel=0.01)
+
+    house.page.get_by_role("button", name="Move", exact=True).click()
+    house.page.mouse.click(*pixel(house, 80, 540))
+    house.page.mouse.move(*house.at(0, 0), steps=4)
+    house.page.mouse.click(*house.at(0, 0))
+    placement = underlays(house)[0]["placement"]
+    assert placement["origin"] == pytest.approx([-4, 27], abs=0.3)
+
+    house.page.locator('[data-key="locked"]').check()
+    expect(house.page.get_by_role("button", name="Set scale")).to_be_disabled()
+    for _ in range(3):
+        house.key("Control+z")
+    assert [each["placement"] for each in underlays(house)] == [each["placement"] for each in before]
+    house.key("Control+z")
+    assert underlays(house) == []
+    for _ in range(4):
+        house.key("Control+y")
+    assert underlays(house)[0]["placement"] == placement | {"locked": True}
+    assert house.server.plan(house.id)["levels"][0]["walls"] == []  # the plan file knows nothing of it
+
+
+def test_a_picture_is_levelled_by_a_line_and_drawn_behind_the_walls(open_plan: Any, sketch: Path) -> None:
+    house = open_plan(one_room())
+    laid(house, sketch)
+    house.page.locator("#drawing").focus()
+    house.zoom_out()
+    turn = house.page.locator('[data-key="turn"]')
+    turn.fill("7")
+    turn.press("Enter")
+    house.page.get_by_role("button", name="Level", exact=True).click()
+    house.page.mouse.click(*pixel(house, 80, 60))
+    house.page.mouse.click(*pixel(house, 720, 60))
+    assert underlays(house)[0]["placement"]["turn"] == pytest.approx(0, abs=0.3)
+    assert house.page.evaluate(
+        "document.querySelector('.underlay').compareDocumentPosition(document.querySelector('#drawing')) & 4"
+    )
+    assert house.page.evaluate("getComputedStyle(document.querySelector('.floor')).fill") == "none"
+
+
+def test_the_keyboard_alone_picks_places_and_types_the_distance(open_plan: Any, sketch: Path) -> None:
+    house = open_plan(empty_plan())
+    laid(house, sketch)
+    scale = underlays(house)[0]["placement"]["scale"]
+    house.page.get_by_role("button", name="Set scale").focus()
+    house.key("Enter")
+    house.page.locator("#drawing").focus()
+    house.key("ArrowRight", "Enter", *["Control+ArrowRight"] * 2, "Enter")
+    house.page.wait_for_timeout(100)  # the field opens after the press
+    house.type_length("20'")
+    assert underlays(house)[0]["placement"]["scale"] == pytest.approx(2 * scale, rel=1e-6)
+
+
+def test_each_level_has_its_own_and_a_page_of_a_pdf_is_chosen(open_plan: Any, tmp_path: Path) -> None:
+    plan = empty_plan()
+    plan["levels"].append({"id": "L2", "name": "Upstairs", "elevation": 10})
+    house = open_plan(plan)
+    sheets = tmp_path / "sheets.pdf"
+    sheets.write_bytes(pdf((8.5, 11), (36, 24)))
+    lay(house, sheets)
+    house.page.get_by_role("button", name="Page 2").click()
+    expect(house.page.locator(".underlay-name")).to_contain_text("6000 × 4000")
+    house.page.locator('[data-key="paper"]').select_option(label='1/4" = 1\'-0"')
+    kept = underlays(house)
+    assert [each["level"] for each in kept] == ["L1"]
+    assert kept[0]["placement"]["scale"] * kept[0]["width"] == pytest.approx(36 * 4)
+    house.page.get_by_role("button", name="Upstairs").click()
+    expect(house.page.get_by_role("button", name="Choose a picture or PDF…")).to_be_visible()
+    assert not house.page.locator(".underlay").is_visible()
+
+
+def test_a_file_that_cannot_be_used_is_told_in_one_line(open_plan: Any, tmp_path: Path) -> None:
+    house = open_plan(empty_plan())
+    broken = tmp_path / "broken.png"
+    broken.write_bytes(b"\x89PNG\r\n\x1a\n" + b"no picture" * 9)
+    lay(house, broken)
+    expect(house.page.locator("#said-urgent")).to_contain_text("The PNG file is broken")
+    assert underlays(house) == []
+
+
+def test_a_picture_is_dropped_and_pasted(open_plan: Any) -> None:
+    house = open_plan(empty_plan())
+    give = """async ([kind, name]) => {
+        const canvas = document.createElement("canvas");
+        [canvas.width, canvas.height] = [200, 100];
+        const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
+        const data = new DataTransfer();
+        data.items.add(new File([blob], name, { type: "image/png" }));
+        const target = kind === "drop" ? document.querySelector("#drawing") : document.body;
+        const event = kind === "drop"
+            ? new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true })
+            : new ClipboardEvent("paste", { clipboardData: data, bubbles: true });
+        target.dispatchEvent(event);
+    }"""
+    house.page.evaluate(give, ["drop", "dropped.png"])
+    expect(house.page.locator(".underlay-name")).to_contain_text("dropped.png")
+    house.page.evaluate(give, ["paste", "pasted.png"])
+    expect(house.page.locator(".underlay-name")).to_contain_text("pasted.png")
+    assert math.isclose(underlays(house)[0]["width"], 200)
+
+
+@pytest.mark.parametrize("width", [1440, 390])
+def test_axe_finds_nothing_serious_with_a_picture(open_plan: Any, sketch: Path, width: int) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
+    house = open_plan(one_room())
+    laid(house, sketch)
+    house.page.set_viewport_size({"width": width, "height": 844})
+    found = axe.Axe().run(house.page).response["violations"]
+    assert [fault["id"] for fault in found if fault["impact"] in ("serious", "critical")] == []
+    assert house.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
