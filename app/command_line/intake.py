@@ -29,7 +29,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument("file", metavar="FILE", type=Path, help="a DXF or IFC file")
     parser.add_argument("-o", "--out", metavar="PLAN.json", type=Path, help="the plan file to write")
-    parser.add_argument("--list", action="store_true", help="tell layers or storeys, units and sizes, and write nothing")
+    parser.add_argument(
+        "--list", action="store_true", help="tell layers or storeys, units and sizes, and write nothing"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     for role, words in _ROLE_OPTIONS:
         parser.add_argument(

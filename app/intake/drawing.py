@@ -63,7 +63,9 @@ class DxfDrawing:
                 "name": layer,
                 "role": self.roles[layer],
                 "hidden": layer in self.sheet.hidden,
-                "counts": {kind: counts.get(kind, 0) for kind in ("lines", "arcs", "areas", "texts", "blocks", "other")},
+                "counts": {
+                    kind: counts.get(kind, 0) for kind in ("lines", "arcs", "areas", "texts", "blocks", "other")
+                },
             }
             for layer, counts in sorted(self.sheet.counts.items(), key=lambda entry: entry[0].lower())
         ]

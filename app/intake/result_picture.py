@@ -63,7 +63,9 @@ def _opening(level: Level, opening: Opening) -> str:
         return f'{cleared}<path d="{lines}" stroke="{_WINDOW}" stroke-width="0.14" fill="none"/>'
     if opening.kind == "cased":
         lines = f"M{at(start, 0)}L{at(end, 0)}"
-        return f'{cleared}<path d="{lines}" stroke="{_CASED}" stroke-width="0.1" stroke-dasharray="0.4 0.3" fill="none"/>'
+        return (
+            f'{cleared}<path d="{lines}" stroke="{_CASED}" stroke-width="0.1" stroke-dasharray="0.4 0.3" fill="none"/>'
+        )
     if opening.leaf == "swing":
         hinge, latch = (end, start) if opening.hinge == "b" else (start, end)
         turn = 1 if opening.hinge == "b" else 0

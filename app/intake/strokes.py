@@ -91,9 +91,7 @@ class Sheet:
 
         return replace(
             self,
-            strokes=[
-                Stroke(one.layer, put(one.a), put(one.b), one.symbol, one.width * scale) for one in self.strokes
-            ],
+            strokes=[Stroke(one.layer, put(one.a), put(one.b), one.symbol, one.width * scale) for one in self.strokes],
             arcs=[
                 Arc(one.layer, put(one.centre), one.radius * scale, one.start, one.sweep, one.symbol)
                 for one in self.arcs

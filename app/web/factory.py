@@ -22,6 +22,7 @@ from app.web.doors.headers import SafeHeaders
 from app.web.doors.hosts import KnownHosts
 from app.web.doors.origins import OwnOrigin
 from app.web.doors.passes import Passes, Tries
+from app.web.drawing_reader import DrawingReader
 from app.web.heads import HeadsAnswered
 from app.web.history_bodies import Approval, RevisionName, Withdrawal
 from app.web.mistakes import ToldMistakes
@@ -36,6 +37,7 @@ from app.web.routes import (
     files,
     help,
     history,
+    intake,
     pages,
     plans,
     proof,
@@ -53,11 +55,11 @@ from app.web.workshop.pool import Workshop
 
 _PARTS = (
     *(plans, revisions, history, changes, as_built, underlays, samples),
-    *(proof, protection, draft, cable, sheets, files, reference),
+    *(proof, protection, draft, cable, sheets, files, intake, reference),
 )
 API = tuple(part.router for part in _PARTS)
 _SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement)
-PAGES = (pages.router, sheets.pages, changes.pages, help.router)
+PAGES = (pages.router, sheets.pages, changes.pages, intake.pages, help.router)
 
 
 def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = None) -> FastAPI:
@@ -70,6 +72,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         starting.cancel()
         await app.state.prints.close()
         await app.state.workshop.close()
+        await app.state.drawings.close()
         store.close()
 
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
@@ -77,6 +80,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     app.state.workshop = Workshop()
     app.state.prints = Prints()
     app.state.pictures = PictureReader()
+    app.state.drawings = DrawingReader()
     for router in (*API, *PAGES):
         app.include_router(router)
     app.mount("/fonts", PackedFiles(directory=FOLDER), name="fonts")

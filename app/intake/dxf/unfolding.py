@@ -238,9 +238,7 @@ class Unfolding:
         flip = -1.0 if _is_flipped(entity) else 1.0
         for path in entity.paths:
             if hasattr(path, "vertices"):
-                self._bulged(
-                    layer, [(flip * x, y, flip * bulge, 0.0) for x, y, bulge in path.vertices], True, symbol
-                )
+                self._bulged(layer, [(flip * x, y, flip * bulge, 0.0) for x, y, bulge in path.vertices], True, symbol)
                 continue
             for edge in path.edges:
                 if edge.EDGE_TYPE == "LineEdge":

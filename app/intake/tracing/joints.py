@@ -71,7 +71,10 @@ def _met(piece: Piece, way: int, pieces: Sequence[Piece]) -> float | None:
             continue
         reach, across = _reach(own, other.run, sine), _reach(other.run, own, sine)
         u, v = other.run.direction.uv(spot)
-        if abs(v - other.run.v) > 2 * reach or not other.start - 2 * reach - across <= u <= other.end + 2 * reach + across:
+        if (
+            abs(v - other.run.v) > 2 * reach
+            or not other.start - 2 * reach - across <= u <= other.end + 2 * reach + across
+        ):
             continue
         crossing = _crossing(own, other.run)
         here, there = own.direction.uv(crossing)[0], other.run.direction.uv(crossing)[0]
@@ -129,7 +132,9 @@ def _goes_on(piece: Piece, way: int, other: Piece, its_way: int) -> bool:
     there = two.at(other.end if its_way > 0 else other.start)
     (u, v), (s, t) = one.direction.uv(here), one.direction.uv(there)
     opposite = way * its_way * _alike(one.direction, two.direction) < 0
-    return opposite and -_SNUG <= way * (s - u) + 0.1 <= 0.3 and abs(t - v) <= (one.thickness + two.thickness) / 2 + 0.02
+    return (
+        opposite and -_SNUG <= way * (s - u) + 0.1 <= 0.3 and abs(t - v) <= (one.thickness + two.thickness) / 2 + 0.02
+    )
 
 
 def _alike(one: Direction, two: Direction) -> int:

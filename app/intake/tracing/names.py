@@ -41,7 +41,9 @@ _USES: tuple[tuple[str, str], ...] = (
     ("bonus_room", r"bonus"),
 )
 _KNOWN = tuple((use, re.compile(words, re.IGNORECASE)) for use, words in _USES)
-_MEASURES = re.compile(r"^[\s\d.,'\"x×/()²+-]*(m2|m²|sq\.?\s*(ft|m)\.?|s\.?f\.?|mm|cm|m|ft|qm)?[\s\d.,'\"x×-]*$", re.IGNORECASE)
+_MEASURES = re.compile(
+    r"^[\s\d.,'\"x×/()²+-]*(m2|m²|sq\.?\s*(ft|m)\.?|s\.?f\.?|mm|cm|m|ft|qm)?[\s\d.,'\"x×-]*$", re.IGNORECASE
+)
 _LONGEST = 60
 
 

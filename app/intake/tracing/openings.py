@@ -75,9 +75,7 @@ def _swings(runs: list[Run], gaps: list[list[Gap]], arcs: Sequence[Arc], found: 
     return made
 
 
-def _in_gap(
-    run: Run, gap: Gap, swings: list[Swing], doors: Marks, glass: Marks, within: Marks, found: Found
-) -> None:
+def _in_gap(run: Run, gap: Gap, swings: list[Swing], doors: Marks, glass: Marks, within: Marks, found: Found) -> None:
     whole = (gap.start, gap.end)
     leaves = [swing for swing in swings if _shared(swing.interval, whole) > 0.5 * _length(swing.interval)]
     for swing in leaves:
@@ -163,7 +161,11 @@ def _glass_walls(loose: Sequence[Stroke], runs: Sequence[Run]) -> list[Run]:
             first = left.pop(0)
             near = [line for line in left if line.v - first.v <= 1.0]
             for start, end in first.drawn:
-                with_it = [line for line in near if any(_shared((start, end), part) > 0.8 * (end - start) for part in line.drawn)]
+                with_it = [
+                    line
+                    for line in near
+                    if any(_shared((start, end), part) > 0.8 * (end - start) for part in line.drawn)
+                ]
                 if end - start < 1.0 or not with_it:
                     continue
                 left = [line for line in left if line not in with_it]

@@ -119,7 +119,9 @@ class Neighbours:
         """Whether a wall of another direction stands at a place of a run's centreline."""
         spot = shapely.Point(run.at(u))
         near = self._tree.query(spot, predicate="dwithin", distance=_AT_WALL).tolist()
-        return any(abs(run.direction.sine_to(self._runs[self._owner[index]].direction)) >= _LEAST_SINE for index in near)
+        return any(
+            abs(run.direction.sine_to(self._runs[self._owner[index]].direction)) >= _LEAST_SINE for index in near
+        )
 
     def across(self, run: Run, start: float, end: float) -> list[Interval]:
         """The stretches between two places of a run's centreline that walls of other directions cover."""

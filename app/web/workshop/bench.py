@@ -32,16 +32,13 @@ from app.review.trial import TrialBench
 from app.web.json_bytes import as_json
 from app.web.pictures import picture_of
 from app.web.workshop.compared import FORMS_OF_CHANGES
+from app.web.workshop.orders import LevelMissing
 from app.wiring.answer import wiring_answer
 from app.wiring.schedule.text import schedule_csv
 from app.wiring.trial import try_pulls
 
 _MOST_COMPARED = 4
 DRAFT_SECONDS = 12.0  # for the solver; a search cut short tells its gap
-
-
-class LevelMissing(LookupError):
-    """The plan has no level of that id."""
 
 
 class KeptBench:

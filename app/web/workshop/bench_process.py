@@ -32,10 +32,11 @@ class Lost(Exception):
 class BenchProcess:
     """Gives orders to a process; ``waiting`` is how many are given and not yet answered."""
 
-    def __init__(self, seconds: float, plans_kept: int) -> None:
+    def __init__(self, seconds: float, plans_kept: int, module: str = "app.web.workshop.process") -> None:
         self.waiting = 0
         self._seconds = seconds
         self._plans_kept = plans_kept
+        self._module = module
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
@@ -94,7 +95,7 @@ class BenchProcess:
         if self._process is None or self._process.returncode is not None:
             environment = os.environ | _ONE_THREAD | {"PYTHONPATH": os.pathsep.join([str(_TOP), *sys.path])}
             self._process = await asyncio.create_subprocess_exec(
-                *(sys.executable, "-m", "app.web.workshop.process", str(self._plans_kept), str(self._seconds)),
+                *(sys.executable, "-m", self._module, str(self._plans_kept), str(self._seconds)),
                 stdin=PIPE,
                 stdout=PIPE,
                 env=environment,

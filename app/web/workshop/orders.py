@@ -27,12 +27,26 @@ Work = Literal[
     "protection",
     "changes",
     "as_built",
+    "survey",
+    "drawn_plan",
     "handover_file",
     "share_contents",
 ]
 Outcome = Literal[
-    "under way", "done", "plan wanted", "plan refused", "level missing", "out of memory", "out of time", "mistake"
+    "under way",
+    "done",
+    "plan wanted",
+    "plan refused",
+    "drawing refused",
+    "level missing",
+    "out of memory",
+    "out of time",
+    "mistake",
 ]
+
+
+class LevelMissing(LookupError):
+    """The plan has no level of that id."""
 
 
 @dataclass(frozen=True)

@@ -10,25 +10,31 @@ import os
 import sys
 import traceback
 from functools import partial
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from app.collector import collect_rarely
+from app.intake.refused import DrawingRefused
 from app.plan.faults import PlanRefused
 from app.web.json_bytes import as_json
-from app.web.workshop.bench import Bench, LevelMissing
-from app.web.workshop.orders import LENGTHS, Order, Outcome, Reply, order_from, packed
+from app.web.workshop.orders import LENGTHS, LevelMissing, Order, Outcome, Reply, order_from, packed
 from app.web.workshop.patience import OutOfTime, patience
 
 MOST_BYTES = 3 * 2**30
 
 
 def main() -> None:
-    """Serve orders; the arguments say how many plans are kept ready, and how many seconds an order may take."""
+    """Serve orders on plans; the arguments say how many are kept ready, and how many seconds an order may take."""
+    from app.web.workshop.bench import Bench  # a process that reads drawings need not load what plans need
+
+    serve(Bench(most=int(sys.argv[1])), float(sys.argv[2]))
+
+
+def serve(bench: Any, seconds: float) -> None:
+    """Serve orders on what a bench keeps (``put``, ``of``, ``drop``), each within so many processor seconds."""
     orders, replies = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # nothing printed by a library comes between the replies
     _bound_memory()
     collect_rarely()
-    bench, seconds = Bench(most=int(sys.argv[1])), float(sys.argv[2])
     _send(replies, "done", b"")
     while lengths := orders.read(LENGTHS.size):
         head, body = LENGTHS.unpack(lengths)
@@ -38,7 +44,7 @@ def main() -> None:
         _send(replies, *_in_time(bench, order, content, seconds))
 
 
-def _in_time(bench: Bench, order: Order, content: bytes, seconds: float) -> tuple[Outcome, bytes]:
+def _in_time(bench: Any, order: Order, content: bytes, seconds: float) -> tuple[Outcome, bytes]:
     try:
         with patience(seconds):
             return _done(bench, order, content)
@@ -47,7 +53,7 @@ def _in_time(bench: Bench, order: Order, content: bytes, seconds: float) -> tupl
         return "out of time", b""
 
 
-def _done(bench: Bench, order: Order, content: bytes) -> tuple[Outcome, bytes]:
+def _done(bench: Any, order: Order, content: bytes) -> tuple[Outcome, bytes]:
     try:
         if order.has_plan:
             bench.put(order.digest, content)
@@ -58,6 +64,8 @@ def _done(bench: Bench, order: Order, content: bytes) -> tuple[Outcome, bytes]:
         return "done", answer
     except PlanRefused as refused:
         return "plan refused", as_json([[fault.at, fault.message] for fault in refused.faults])
+    except DrawingRefused as refused:
+        return "drawing refused", str(refused).encode()
     except LevelMissing as missing:
         return "level missing", str(missing).encode()
     except MemoryError:

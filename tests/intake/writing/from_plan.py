@@ -36,7 +36,9 @@ def solid_walls(level: Value) -> BaseGeometry:
     bodies = []
     for wall in level["walls"]:
         length, half = math.dist(wall["a"], wall["b"]), wall.get("thickness", 0.375) / 2
-        bodies.append(strip(wall, -half if _meets(level, wall, "a") else 0, length + (half if _meets(level, wall, "b") else 0)))
+        bodies.append(
+            strip(wall, -half if _meets(level, wall, "a") else 0, length + (half if _meets(level, wall, "b") else 0))
+        )
     by_id = {wall["id"]: wall for wall in level["walls"]}
     holes = [strip(by_id[one["wall"]], one["offset"], one["offset"] + one["width"], 0.01) for one in level["openings"]]
     return shapely.difference(shapely.union_all(bodies, grid_size=1e-7), shapely.union_all(holes), grid_size=1e-7)
@@ -123,5 +125,3 @@ def _opening(
         opened = closed + (90 if first else -90)
         low, high = (closed, opened) if first else (opened, closed)
         model.add_arc(at(hinge, half), width * scale, low, high, dxfattribs={"layer": doors})
-
-
