@@ -9,16 +9,18 @@ import svgwrite
 
 from app.documents.plan_answers import PlanAnswers
 from app.documents.plan_svg import PLANS
+from app.drawing.course import Course
 from app.drawing.floor_plan import Sizes
 from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
 from app.drawing.lettering import FONTS
 from app.drawing.maker import SVG, as_text
+from app.drawing.pane_marks import STATUS_WORDS
 from app.drawing.view import View
 from app.plan.devices import DEVICE_KIND
 from app.review.house import Storey
 
 _MM_PER_FOOT = 304.8 / 48  # 1/4" to the foot, at which symbols and words were made to be read
-_TAP = 3.2  # mm: radius of a place to tap, and half the width of a pane's
+_TAP = 3.2  # mm: radius of a place to tap, and half the depth of a pane's
 _SIZES = Sizes()
 
 
@@ -58,28 +60,25 @@ def _picture(answers: PlanAnswers, storey: Storey, shows: str) -> Picture:
 
 def _taps(answers: PlanAnswers, storey: Storey, view: View) -> Any:
     """Clear places to tap: panes beneath devices, which stand before them."""
-    group = SVG.g(class_="taps", fill="#000", fill_opacity=0, stroke="#000", stroke_opacity=0)
+    group = SVG.g(class_="taps", fill="#000", fill_opacity=0, stroke_opacity=0)
     for pane in answers.of_level("panes", storey.level.id):
-        start, end = (view.spot(point) for point in pane["segment"])
-        words = f"Glass {pane['id']}, {pane['status']}"
-        line = SVG.line(start, end, stroke_width=2 * _TAP)
-        group.add(_tap(pane["id"], words, line))
+        course = Course.of(pane["segment"])
+        corners = [view.spot(corner) for corner in course.bar((0.0, course.length), _TAP / view.scale)]
+        words = f"Glass {pane['id']}, {STATUS_WORDS[pane['status']]}"
+        group.add(_tap(pane["id"], words, SVG.polygon([(round(x, 2), round(y, 2)) for x, y in corners])))
     for device in storey.level.devices:
         words = f"{storey.name(device.id)}, {DEVICE_KIND[device.kind].name}"
-        circle = SVG.circle(view.spot(device.at), _TAP, stroke="none")
-        group.add(_tap(device.id, words, circle))
+        x, y = view.spot(device.at)
+        group.add(_tap(device.id, words, SVG.circle((round(x, 2), round(y, 2)), _TAP)))
     return group
 
 
 def _tap(thing: str, words: str, shape: Any) -> Any:
-    link = SVG.a(f"#{anchor(thing)}", target=None)
-    link.attribs.pop("target", None)
+    link = SVG.a(f"#{anchor(thing)}")
+    del link.attribs["target"]
     link["role"] = "link"
     link["data-thing"] = thing
     link["aria-label"] = words
-    for attribute in ("cx", "cy", "x1", "y1", "x2", "y2"):
-        if attribute in shape.attribs:
-            shape[attribute] = round(float(shape[attribute]), 2)
     link.add(shape)
     return link
 
