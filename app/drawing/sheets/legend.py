@@ -38,11 +38,11 @@ def legend_entries(drawing: LevelDrawing, symbol: float, scale: float) -> list[E
 def _glass(drawing: LevelDrawing) -> Iterator[Entry]:
     statuses = {pane["status"] for pane in drawing.panes}
     if "covered" in statuses:
-        yield "Glass covered by one detector", _covered
+        yield "Glass covered by one detector", covered_sign
     if "partial" in statuses:
-        yield "Glass partly covered; hatched where not", lambda at: _missed("partial", at)
+        yield "Glass partly covered; hatched where not", lambda at: missed_sign("partial", at)
     if "uncovered" in statuses:
-        yield "Glass not covered", lambda at: _missed("uncovered", at)
+        yield "Glass not covered", lambda at: missed_sign("uncovered", at)
     if statuses & {"covered", "partial"}:
         yield "From a detector to glass it hears", lambda at: _line(WATCH, at)
     if any(motion.get("outline") for motion in drawing.motions):
@@ -69,7 +69,8 @@ def _shell(drawing: LevelDrawing, scale: float) -> Iterator[Entry]:
             yield words, lambda at, name=kind: _fixture(name, at)  # type: ignore[misc]
 
 
-def _covered(at: Spot) -> Any:
+def covered_sign(at: Spot) -> Any:
+    """The sign of covered glass."""
     strokes = Strokes()
     strokes.add(HEARD, line_through(((at[0] - 1.5, at[1]), (at[0] + 5, at[1]))))
     group = strokes.group("covered")
@@ -79,7 +80,8 @@ def _covered(at: Spot) -> Any:
     return group
 
 
-def _missed(status: str, at: Spot) -> Any:
+def missed_sign(status: str, at: Spot) -> Any:
+    """The sign of glass that is "partial" or "uncovered"."""
     strokes = Strokes()
     left, top, right, bottom = at[0] - 1.5, at[1] - 1.1, at[0] + 5, at[1] + 1.1
     corners = [(left, top), (right, top), (right, bottom), (left, bottom)]

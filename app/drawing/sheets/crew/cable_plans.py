@@ -9,7 +9,7 @@ from typing import Any
 
 from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.board import Board, Box, about, aside
-from app.drawing.lettering import CAP_HEIGHT, lettered
+from app.drawing.lettering import CAP_HEIGHT, SMALLEST, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import PAPER, REACH
 from app.drawing.sheets.order import Answer, Order, rooms_of_devices
@@ -94,8 +94,8 @@ def _count(bundle: Answer, board: Board, view: View, size: float) -> Iterator[An
             d=line_through((spots[0], (x, y))), fill="none", stroke=REACH, stroke_width=FINE, class_="leader"
         )
     yield _ring((x, y), size * 0.8)
-    text = str(bundle["count"])
-    yield lettered(text, (round(x, 3), round(y + size * CAP_HEIGHT / 2, 3)), size * 0.9, bold=True, anchor="middle")
+    text, small = str(bundle["count"]), max(SMALLEST, size * 0.9)
+    yield lettered(text, (round(x, 3), round(y + small * CAP_HEIGHT / 2, 3)), small, bold=True, anchor="middle")
 
 
 def _ring(at: Spot, radius: float) -> Any:
@@ -107,5 +107,5 @@ def _sign(at: Spot) -> Any:
     strokes.add(_look(_MANY), line_through(((at[0] - 4.5, at[1]), (at[0] + 5, at[1]))))
     group = strokes.group("home-run")
     group.add(_ring((at[0] + 0.2, at[1]), 1.4))
-    group.add(lettered("8", (at[0] + 0.2, at[1] + 0.75), 2.1, bold=True, anchor="middle"))
+    group.add(lettered("8", (at[0] + 0.2, at[1] + 0.78), SMALLEST, bold=True, anchor="middle"))
     return group
