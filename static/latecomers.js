@@ -1,5 +1,5 @@
 /**
- * What opens on a plan's page only when it is wanted: the properties, the chosen pane, help, find, the tour.
+ * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, help, find, the tour.
  * Each is fetched then, so that opening a plan asks for little.
  */
 
@@ -19,6 +19,7 @@ export class Latecomers {
     this.keys = null;
     this.#properties();
     this.#chosenPane();
+    this.#things();
     this.loadHelp = once(async () => {
       const { Help } = await import("./panels/help.js");
       return new Help(desk, byId("help", HTMLDialogElement), this.keys?.table ?? [], () => void this.tour(true));
@@ -77,6 +78,12 @@ export class Latecomers {
     desk.selection.listen(() => desk.selection.ids.size > 0 && void want(null));
     // A tool's first thing may ask for a field of it at once: the properties are fetched with the tool.
     desk.tools.listen((field) => (field !== null || desk.tools.current !== "select") && void want(field));
+  }
+
+  #things() {
+    const place = byId("things", HTMLDetailsElement);
+    const load = once(async () => (await import("./panels/things.js")).showThings(this.desk, place));
+    place.addEventListener("toggle", () => place.open && load().catch(() => this.#tellAway()));
   }
 
   #chosenPane() {

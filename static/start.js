@@ -22,7 +22,6 @@ import { levelSwitch } from "./panels/levels.js";
 import { askOnConflict, showFaults, showSaved } from "./panels/saved.js";
 import { Steps } from "./panels/steps.js";
 import { showStrip } from "./panels/strip.js";
-import { showThings } from "./panels/things.js";
 import { viewButtons } from "./panels/view_buttons.js";
 import { find } from "./plan/lookup.js";
 import { Selection } from "./plan/selection.js";
@@ -73,7 +72,6 @@ function fillPage(desk) {
   const late = new Latecomers(desk, steps);
   late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });
   showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
-  showThings(desk, byId("things", HTMLDetailsElement));
   showSaved(desk, byId("saved", HTMLButtonElement));
   showFaults(desk, byId("faults", HTMLElement));
   levelSwitch(desk, byId("levels", HTMLElement));

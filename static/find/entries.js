@@ -29,10 +29,11 @@ function things(desk) {
   const roomOf = roomsAt(desk);
   return [...index(desk.store.plan).values()].map((found) => {
     const { thing, level, family } = found;
+    const title = nameOf(found, desk.tables);
     const kind = kindWords(desk, found);
     const room = family === "rooms" ? "" : roomOf(found);
     return {
-      group: GROUPS[family], title: nameOf(found, desk.tables), more: [kind, room, level.name].filter(Boolean).join(" · "),
+      group: GROUPS[family], title, more: [title.startsWith(kind) ? "" : kind, room, level.name].filter(Boolean).join(" · "),
       names: [thing.id, kind, ..."label" in thing && thing.label ? [thing.label] : []], go: () => leadTo(desk, thing.id),
     };
   });

@@ -49,6 +49,7 @@ export function showThings(desk, place) {
   desk.store.listen((topic) => topic !== "draft" && draw());
   desk.proof.listen((topic) => topic === "answer" && !desk.proof.tried && draw());
   desk.selection.listen(mark);
+  draw();
 }
 
 /** @param {Desk} desk @param {Found} found */

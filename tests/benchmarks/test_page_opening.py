@@ -73,5 +73,5 @@ def test_a_plan_of_size_m_is_usable_within_a_second(browser: Any, server: Any) -
         f"opened again {again[0]['sent']:.0f} kB"
     )
     assert one["foreign"] == 0
-    assert one["raw"] <= SCRIPTS_KB
+    assert one["packed"] <= SCRIPTS_KB
     assert cold <= USABLE_MS
