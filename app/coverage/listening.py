@@ -6,8 +6,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -32,6 +32,7 @@ class Listening:
     ceiling_reach: float
     units: str
     name: Callable[[str], str]
+    hung: Mapping[str, int] = field(default_factory=dict)  # faces of detectors that are known already, by id
 
     @cached_property
     def told(self) -> dict[int, str]:
@@ -45,9 +46,14 @@ class Listening:
 
     @cached_property
     def _faces(self) -> dict[str, int]:
-        points = np.array([device.at for device in self.detectors]).reshape(-1, 2)
-        faces = self.scene.faces.holding(points)
-        return {device.id: int(face) for device, face in zip(self.detectors, faces, strict=True)}
+        unknown = [device for device in self.detectors if device.id not in self.hung]
+        found = self.scene.faces.holding(np.array([device.at for device in unknown]).reshape(-1, 2))
+        return {**self.hung, **dict(zip((device.id for device in unknown), found.tolist(), strict=True))}
+
+    @property
+    def faces(self) -> Mapping[str, int]:
+        """The face in which each detector hangs, by its id."""
+        return self._faces
 
     def face_of(self, proof: GlassProof) -> int:
         """The face in which a detector hangs, −1 where it hangs in none."""

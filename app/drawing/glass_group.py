@@ -20,31 +20,50 @@ _KEPT_PANES = 16_384
 _PLAN = View()
 _USUAL_HALF = 0.1875  # ft
 
+Answers = Sequence[Mapping[str, Any]]
 _Segment = tuple[Spot, Spot]
 _Stretches = tuple[tuple[float, float], ...]
 
 
-def glass_text(level: Level, panes: Sequence[Mapping[str, Any]], word: float) -> str:
+def glass_text(level: Level, panes: Answers, word: float) -> str:
     """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
-    half = {opening.id: level.wall_by_id[opening.wall].thickness / 2 for opening in level.openings}
-    inside = {room.id: room.at for room in level.rooms}
-    texts: list[str] = []
-    marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
+    drawn = (*pane_texts(level, panes, word).values(), *marks_texts(level, panes, word).values())
+    return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(drawn)}</g>'
+
+
+def pane_texts(level: Level, panes: Answers, word: float) -> dict[str, str]:
+    """The SVG text of each pane by its id."""
+    half = _half_walls(level)
+    texts: dict[str, str] = {}
     for pane in panes:
-        (ax, ay), (bx, by) = pane["segment"]
-        segment, wall = ((ax, ay), (bx, by)), half.get(pane["opening"], _USUAL_HALF)
-        aside = wall + 0.8 * word
-        status: str = pane["status"]
+        segment, status = _segment(pane), pane["status"]
         if status == "covered":
-            texts.append(_covered_text(pane["id"], pane["why"], segment))
+            texts[pane["id"]] = _covered_text(pane["id"], pane["why"], segment)
         else:
             stretches = tuple((low, high) for low, high in pane["stretches"])
-            texts.append(
-                _missed_text(pane["id"], status, pane["why"], segment, stretches, max(wall + 0.12, 0.42 * word))
-            )
-        marks[status].append(_mark_text(status, segment, inside.get(pane["room"] or ""), aside, 0.4 * word))
-    drawn = "".join(_marks_text(status, paths) for status, paths in marks.items() if paths)
-    return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(texts)}{drawn}</g>'
+            bar = max(half.get(pane["opening"], _USUAL_HALF) + 0.12, 0.42 * word)
+            texts[pane["id"]] = _missed_text(pane["id"], status, pane["why"], segment, stretches, bar)
+    return texts
+
+
+def marks_texts(level: Level, panes: Answers, word: float) -> dict[str, str]:
+    """The SVG text of the marks of all panes of each status that some have."""
+    half, inside = _half_walls(level), {room.id: room.at for room in level.rooms}
+    marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
+    for pane in panes:
+        aside = half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
+        mark = _mark_text(pane["status"], _segment(pane), inside.get(pane["room"] or ""), aside, 0.4 * word)
+        marks[pane["status"]].append(mark)
+    return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
+
+
+def _half_walls(level: Level) -> dict[str, float]:
+    return {opening.id: level.wall_by_id[opening.wall].thickness / 2 for opening in level.openings}
+
+
+def _segment(pane: Mapping[str, Any]) -> _Segment:
+    (ax, ay), (bx, by) = pane["segment"]
+    return (ax, ay), (bx, by)
 
 
 def _marks_text(status: str, paths: Sequence[str]) -> str:

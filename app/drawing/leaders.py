@@ -7,7 +7,7 @@ is missing; the exact answer is the check's, this only chooses what to draw.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -39,7 +39,7 @@ class Leader:
 def leaders_of(
     device: Device,
     level: Level,
-    panes: Iterable[Mapping[str, Any]],
+    panes: Sequence[Mapping[str, Any]],
     practice: Practice,
     walls_at: Callable[[float], FloatArray],
 ) -> list[Leader]:
@@ -50,7 +50,7 @@ def leaders_of(
     reach, height = range_of(device, practice), height_of(device, level, practice)
     chosen: list[Leader] = []
     unsure: list[tuple[Mapping[str, Any], Leader]] = []
-    for pane in panes:
+    for pane in _candidates(panes, device, height, reach * NEARLY):
         end, feet = farthest_corner(device.at, height, pane)
         leader = Leader(pane["id"], device.at, end, feet, feet - reach)
         if pane["fractions"].get(device.id, 0.0) > 0:
@@ -59,9 +59,29 @@ def leaders_of(
             unsure.append((pane, leader))
     if unsure:
         ends = np.array([pane["segment"] for pane, _ in unsure])
-        sight = in_sight(device.at, ends, walls_at(height))
+        sight = in_sight(device.at, ends, _near(walls_at(height), device.at, reach * NEARLY))
         chosen += [leader for (_, leader), clear in zip(unsure, sight, strict=True) if clear]
     return sorted(chosen, key=lambda leader: (leader.over <= 1e-9, -leader.feet))
+
+
+def _candidates(
+    panes: Sequence[Mapping[str, Any]], device: Device, height: float, most: float
+) -> list[Mapping[str, Any]]:
+    """The panes that a device reaches or whose farthest corner is at ``most`` so far away, weighed all at once."""
+    if not panes:
+        return []
+    ends = np.array([pane["segment"] for pane in panes]) - np.array(device.at)
+    drops = np.array([(pane["sill"], pane["head"]) for pane in panes]) - height
+    square = (ends**2).sum(axis=2).max(axis=1) + (drops**2).max(axis=1)
+    close = (square <= (most + 1e-6) ** 2).tolist()
+    return [pane for pane, near in zip(panes, close, strict=True) if near or device.id in pane["fractions"]]
+
+
+def _near(walls: FloatArray, at: Sequence[float], most: float) -> FloatArray:
+    """The walls (m, 2, 2) that come into the square of half side ``most`` about a point."""
+    low, high = walls.min(axis=1), walls.max(axis=1)
+    close: FloatArray = walls[((low <= np.array(at) + most) & (high >= np.array(at) - most)).all(axis=1)]
+    return close
 
 
 def farthest_corner(at: Sequence[float], height: float, pane: Mapping[str, Any]) -> tuple[Spot, float]:

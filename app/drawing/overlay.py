@@ -14,10 +14,10 @@ from typing import Any
 import svgwrite
 from svgwrite.container import Group
 
-from app.drawing.glass_group import glass_text
+from app.drawing.glass_group import Answers, glass_text, marks_texts, pane_texts
 from app.drawing.leaders import Leader, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
-from app.drawing.maker import as_text
+from app.drawing.maker import SVG, as_text
 from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
 from app.drawing.view import Spot, View
 from app.plan.devices import DEVICE_KIND, height_of, range_of
@@ -30,8 +30,6 @@ TEXT_HEIGHT = 12.0  # px on screen
 USUAL_SCALE = 12 / 0.7  # px a foot where the caller does not say
 PLAN = View()
 _SHARES = (0.8, 0.62, 0.46, 0.92)  # of a leader's length, where its words are tried
-
-Answers = Sequence[Mapping[str, Any]]
 
 
 def level_overlay(
@@ -89,11 +87,9 @@ class OverlayMaker:
                 "font-family": "system-ui, sans-serif",
             }
         )
-        word = TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
+        word = _word(pixels_per_foot)
         _patterns(page, word)
-        devices = [focus if focus is not None and other.id == focus.id else other for other in level.devices]
-        if focus is not None and focus not in devices:
-            devices.append(focus)
+        devices = self._devices_with(focus)
         parts = [
             as_text(page).removesuffix("</svg>"),
             self._once("rooms", rooms, lambda: as_text(_rooms(page, rooms, units))),
@@ -104,6 +100,47 @@ class OverlayMaker:
             glass_text(level, panes, word),
         ]
         return "".join(parts) + "</svg>"
+
+    def touched(
+        self,
+        standing: Answers,
+        panes: Answers,
+        motions: Answers,
+        focus: Device,
+        *,
+        pixels_per_foot: float | None = None,
+    ) -> dict[str, Any]:
+        """What one tried device changes in the drawing of the plan as it stands, as SVG text to put into its groups.
+
+        ``standing`` are the answers of all panes as the plan has them, ``panes`` and ``motions`` those that differ.
+        ``panes`` by pane, ``marks`` by status (nothing where none has it any more), ``reach`` and ``motion`` by
+        detector, and the group ``leaders``.
+        """
+        level, units, word = self._level, self._units, _word(pixels_per_foot)
+        tried = {pane["id"]: pane for pane in panes}
+        whole = [tried.get(pane["id"], pane) for pane in standing]
+        marks = {}
+        if any(pane["status"] != tried.get(pane["id"], pane)["status"] for pane in standing):
+            marks = {"covered": "", "partial": "", "uncovered": ""} | marks_texts(level, whole, word)
+        hears = focus.kind == "glass_break"
+        circle = _reach_text(SVG, focus, level, whole, self._practice, units) if hears else ""
+        devices = self._devices_with(focus)
+        return {
+            "panes": pane_texts(level, panes, word),
+            "marks": marks,
+            "reach": {focus.id: circle},
+            "motion": {focus.id: ""}
+            | {
+                motion["id"]: as_text(_seen(SVG, motion, devices, units)) if motion.get("outline") else ""
+                for motion in motions
+            },
+            "leaders": as_text(_leaders(SVG, self._focused(focus, whole), word, units)),
+        }
+
+    def _devices_with(self, focus: Device | None) -> list[Device]:
+        """The level's devices with the focused one as it stands now."""
+        devices = [focus if focus is not None and other.id == focus.id else other for other in self._level.devices]
+        return devices if focus is None or focus in devices else [*devices, focus]
 
     def _focused(self, focus: Device | None, panes: Answers) -> list[Leader]:
         """The leaders of the focused detector, where it is one that hears glass."""
@@ -130,6 +167,11 @@ class OverlayMaker:
         ]
         head = f'<g class="reach" fill="none" stroke="{REACH}" stroke-dasharray="7 4" stroke-width="1.25">'
         return f"{head}{''.join(circles)}</g>"
+
+
+def _word(pixels_per_foot: float | None) -> float:
+    """The height of words in feet at a zoom."""
+    return TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
 
 
 def _bounds(level: Level) -> tuple[float, float, float, float]:
@@ -173,16 +215,19 @@ def _rooms(page: Any, rooms: Answers, units: str) -> Group:
 
 def _motion(page: Any, motions: Answers, devices: Iterable[Device], units: str) -> Group:
     group = _group(page, "motion", fill="url(#overlay-seen)", fill_rule="evenodd", stroke=REACH, stroke_width=1)
-    names = {device.id: _name(device) for device in devices}
     for motion in motions:
-        if not motion.get("outline"):
-            continue
-        seen = page.path(d=PLAN.rings(motion["outline"]), vector_effect="non-scaling-stroke")
-        seen["data-device"] = motion["id"]
-        area = area_text(motion["area_sqft"], units)
-        seen.set_desc(title=f"{names.get(motion['id'], motion['id'])} watches {area} of floor")
-        group.add(seen)
+        if motion.get("outline"):
+            group.add(_seen(page, motion, devices, units))
     return group
+
+
+def _seen(page: Any, motion: Mapping[str, Any], devices: Iterable[Device], units: str) -> Any:
+    """The floor that one motion detector watches."""
+    seen = page.path(d=PLAN.rings(motion["outline"]), vector_effect="non-scaling-stroke")
+    seen["data-device"] = motion["id"]
+    name = next((_name(device) for device in devices if device.id == motion["id"]), motion["id"])
+    seen.set_desc(title=f"{name} watches {area_text(motion['area_sqft'], units)} of floor")
+    return seen
 
 
 def _reach_text(page: Any, device: Device, level: Level, panes: Answers, practice: Practice, units: str) -> str:

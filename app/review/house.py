@@ -5,7 +5,7 @@ Each answer is worked out once, when first asked for.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -129,11 +129,15 @@ class Storey:
         """The level's glass-break detectors as they stand."""
         return self.listening_by(self.devices("glass_break"), self.glass)
 
-    def listening_by(self, detectors: list[Device], proofs: list[GlassProof]) -> Listening:
-        """The level's panes with other detectors than the stored ones, for a trial."""
+    def listening_by(
+        self, detectors: list[Device], proofs: list[GlassProof], hung: Mapping[str, int] | None = None
+    ) -> Listening:
+        """The level's panes with other detectors than the stored ones, for a trial; ``hung`` as in ``Listening``."""
         required = self.practice.number("glass.required_fraction")
         reach = self.practice.number("glass.range")
-        return Listening(self.scene, detectors, proofs, self.verdicts, required, reach, self.units, self.name)
+        return Listening(
+            self.scene, detectors, proofs, self.verdicts, required, reach, self.units, self.name, hung or {}
+        )
 
     @cached_property
     def mender(self) -> Mender:

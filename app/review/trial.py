@@ -37,6 +37,10 @@ class TrialBench:
         """The level's ``panes``, ``motions`` and ``rooms`` as they would be with the device in place."""
         return self.level(level_id).answer(device)
 
+    def touched(self, level_id: str, device: Device) -> dict[str, Any]:
+        """Of the same answer what differs from the plan as it stands."""
+        return self.level(level_id).touched(device)
+
 
 class LevelBench:
     """One level made ready: its stored answers, and the views of every pane."""
@@ -72,6 +76,11 @@ class LevelBench:
             rooms = room_answers(self.storey, proofs)
         return {"panes": panes, "motions": motions, "rooms": rooms}
 
+    def touched(self, device: Device) -> dict[str, Any]:
+        """Of the same answer the panes, motions and rooms that differ from those of the plan as it stands."""
+        standing = {"panes": self.panes, "motions": self.motions, "rooms": self.rooms}
+        return {kind: _differing(standing[kind], answers) for kind, answers in self.answer(device).items()}
+
     def _panes_with(self, device: Device) -> list[Answer]:
         storey = self.storey
         proofs = [proof for proof in storey.glass if proof.device != device.id]
@@ -91,7 +100,8 @@ class LevelBench:
         detectors = [other for other in storey.devices("glass_break") if other.id != device.id]
         if device.kind == "glass_break":
             detectors.append(device)
-        listening = storey.listening_by(detectors, proofs)
+        hung = {other: face for other, face in storey.listening.faces.items() if other != device.id}
+        listening = storey.listening_by(detectors, proofs, hung)
         touched |= self._told_of(device.id, listening)
         required = storey.practice.number("glass.required_fraction")
         answers = list(self.panes)
@@ -144,3 +154,10 @@ class LevelBench:
             if proof is stored:
                 return answer
         return motion_answer(self.storey, proof)
+
+
+def _differing(standing: list[Answer], answers: list[Answer]) -> list[Answer]:
+    """The answers that are not among those that stand."""
+    known = {answer["id"]: answer for answer in standing}
+    # What a trial leaves alone is the very same object, which is told at once.
+    return [answer for answer in answers if (was := known.get(answer["id"])) is not answer and was != answer]

@@ -325,6 +325,23 @@ class TrialAnswer(BaseModel):
     overlay: str
 
 
+class TouchedPieces(BaseModel):
+    """SVG text of what a tried device changes in the overlay: panes, marks by status, detectors, and its leaders."""
+
+    panes: dict[str, str]
+    marks: dict[str, str]
+    reach: dict[str, str]
+    motion: dict[str, str]
+    leaders: str
+
+
+class TouchedAnswer(BaseModel):
+    """Those panes of a level that would stand otherwise, and the pieces of the overlay that would."""
+
+    panes: list[PaneAnswer]
+    overlay: TouchedPieces
+
+
 class TrialBody(BaseModel):
     """A device on trial; ``scale`` is the screen's pixels a foot."""
 

@@ -3,18 +3,13 @@
  * Symbols keep their size on the screen.
  */
 
-/** @import { Device, DeviceKind, Level, Shape, Tables } from "../plan/types.js" */
+/** @import { Device, DeviceKind, Shape, Tables } from "../plan/types.js" */
 /** @import { TagPlace } from "./tags.js" */
 
 import { kindOf, tagOf } from "../plan/lookup.js";
 import { make, onPaper } from "./svg.js";
 
 const SIZE = 9; // px: half the symbol's box
-
-/** @param {Level} level @param {Tables} tables @param {Map<string, TagPlace>} places of the tags */
-export function drawDevices(level, tables, places) {
-  return (level.devices ?? []).map((device) => drawDevice(device, tables, places.get(device.id)));
-}
 
 /** @param {Device} device @param {Tables} tables @param {TagPlace} [place] of its tag */
 export function drawDevice(device, tables, place = { dx: 0, dy: SIZE + 14, anchor: "middle" }) {

@@ -2,26 +2,29 @@
  * The drawing of the level in view: layers in order, each drawn again only when what it shows has changed.
  */
 
-/** @import { Point, Tables } from "../plan/types.js" */
+/** @import { Device, Point, Tables } from "../plan/types.js" */
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Selection } from "../plan/selection.js" */
 /** @import { Proof } from "../server/proof.js" */
+/** @import { TagPlace } from "./tags.js" */
 /** @import { View } from "./view.js" */
 
 import { boxOf } from "../geometry/points.js";
 import { pointsOf, unitsOf } from "../plan/lookup.js";
-import { drawDevices } from "./devices.js";
+import { drawDevice } from "./devices.js";
 import { drawObstructions, drawSigns } from "./fixtures.js";
 import { drawGrid } from "./grid.js";
 import { drawOpenings } from "./openings.js";
 import { OverlayLayers } from "./overlay.js";
-import { patchChildren } from "./patch.js";
+import { keepChildren, patchChildren } from "./patch.js";
 import { drawFloors, drawRooms } from "./rooms.js";
 import { make } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
 import { placeNames, placeTags, symbolBoxes } from "./tags.js";
 import { drawGhost, drawWalls } from "./walls.js";
 
+/** Layers that stand still while a device is dragged: the browser keeps them painted as one. */
+const STANDING = ["fixtures", "walls", "openings", "signs", "rooms"];
 const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "signs", "rooms", "proof-over", "devices", "marks", "handles"];
 
 export class Drawing {
@@ -39,7 +42,10 @@ export class Drawing {
     /** @type {Map<string, SVGElement>} */
     this.layers = new Map(LAYERS.map((name) => [name, make("g", { class: `layer ${name}` })]));
     const defs = make("defs");
-    world.append(defs, ...this.layers.values());
+    const standing = make("g", { class: "standing" }, STANDING.map((name) => this.layer(name)));
+    const under = LAYERS.slice(0, LAYERS.indexOf("fixtures"));
+    const over = LAYERS.slice(LAYERS.indexOf("proof-over"));
+    world.append(defs, ...under.map((name) => this.layer(name)), standing, ...over.map((name) => this.layer(name)));
     this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"));
     /** @type {string | null} */
     this.overlayDrawn = null;
@@ -47,6 +53,14 @@ export class Drawing {
     this.drawnFrom = new Map();
     /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
     this.names = null;
+    /** @type {WeakMap<Device, {place: TagPlace | undefined, part: SVGElement}>} devices as they are drawn */
+    this.devicesDrawn = new WeakMap();
+    /** @type {{from: unknown[], placed: Map<string, TagPlace>} | null} */
+    this.tags = null;
+    /** @type {Set<string>} layers drawn anew, whose selected things are not marked yet */
+    this.unmarked = new Set();
+    /** @type {Set<string> | null} the selection that is marked */
+    this.marked = null;
     this.showGhost = true;
     /** @type {() => Point[]} places that an empty level shows: a picture to be traced */
     this.others = () => [];
@@ -92,7 +106,7 @@ export class Drawing {
     const { shifts, boxes } = this.#laidOut([committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
     this.#layer("fixtures", [level.fixtures, zoomed, boxes], () => drawObstructions(level, view.scale, [...boxes, ...symbolBoxes(committed, view.scale)]));
     this.#layer("rooms", [level.rooms, rooms, zoomed, units, shifts], () => drawRooms(level, rooms, units, view.scale, shifts));
-    this.#layer("devices", [level.devices, zoomed, boxes], () => drawDevices(level, tables, placeTags(level, boxes, tables, view.scale)));
+    this.#devices(level.devices ?? [], this.#tags([committed, boxes, zoomed], () => placeTags(committed, boxes, tables, view.scale)));
     this.#overlay();
     this.#mark();
   }
@@ -102,7 +116,31 @@ export class Drawing {
     const before = this.drawnFrom.get(name);
     if (before && before.every((value, i) => value === from[i])) return;
     this.drawnFrom.set(name, from);
+    this.unmarked.add(name);
     patchChildren(this.layer(name), draw());
+  }
+
+  /** A drag moves one of many: the others are not even made. @param {Device[]} devices @param {Map<string, TagPlace>} tags */
+  #devices(devices, tags) {
+    const before = this.drawnFrom.get("devices");
+    if (before?.[0] === devices && before[1] === tags) return;
+    this.drawnFrom.set("devices", [devices, tags]);
+    this.unmarked.add("devices");
+    const parts = devices.map((device) => {
+      const place = tags.get(device.id);
+      const drawn = this.devicesDrawn.get(device);
+      if (drawn && drawn.place === place) return drawn.part;
+      const part = drawDevice(device, this.tables, place);
+      this.devicesDrawn.set(device, { place, part });
+      return part;
+    });
+    keepChildren(this.layer("devices"), parts);
+  }
+
+  /** @param {unknown[]} from @param {() => Map<string, TagPlace>} place */
+  #tags(from, place) {
+    if (!this.tags || from.some((value, i) => value !== this.tags?.from[i])) this.tags = { from, placed: place() };
+    return this.tags.placed;
   }
 
   /** @param {unknown[]} from @param {() => ReturnType<typeof placeNames>} place */
@@ -113,15 +151,22 @@ export class Drawing {
 
   #overlay() {
     const { overlay } = this.proof;
-    if (overlay === this.overlayDrawn) return;
-    this.overlayDrawn = overlay;
-    this.overlay.show(overlay);
+    if (overlay !== this.overlayDrawn) {
+      this.overlayDrawn = overlay;
+      this.overlay.show(overlay);
+    }
+    this.overlay.lay(this.proof.pieces);
   }
 
   /** Mark what is selected, and what the proof says of it. */
   #mark() {
     const { ids } = this.selection;
-    for (const part of this.svg.querySelectorAll(".layer:not(.handles) [data-id]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-id") ?? ""));
+    const names = this.marked === ids ? this.unmarked : LAYERS.filter((name) => name !== "handles");
+    for (const name of names) {
+      for (const part of this.layer(name).querySelectorAll("[data-id]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-id") ?? ""));
+    }
+    this.marked = ids;
+    this.unmarked.clear();
     for (const part of this.layer("proof-under").querySelectorAll("[data-device]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-device") ?? ""));
   }
 

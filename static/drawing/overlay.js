@@ -4,6 +4,9 @@
  * a group whose text is as before is not even parsed.
  */
 
+/** @import { Pieces } from "../server/touched.js" */
+
+import { LaidPieces } from "./laid_pieces.js";
 import { patchChildren } from "./patch.js";
 
 const UNDER = ["rooms", "motion", "reach"];
@@ -18,10 +21,18 @@ export class OverlayLayers {
     /** @type {Map<string, {text: string, group: Element}>} what stands, by the group's name */
     this.standing = new Map();
     this.head = "";
+    this.pieces = new LaidPieces(parsedParts, [under, over]);
+  }
+
+  /** Lay pieces over what is shown, or none. @param {Pieces | null} pieces */
+  lay(pieces) {
+    if (pieces) this.pieces.lay(pieces);
+    else this.pieces.lift();
   }
 
   /** Show an overlay; none clears it. @param {string | null} svg */
   show(svg) {
+    this.pieces.lift();
     const [head = "", ...groups] = (svg ?? "").replace(/<\/svg>\s*$/, "").split(GROUPS);
     if (head !== this.head) {
       this.head = head;
@@ -40,7 +51,7 @@ export class OverlayLayers {
   #showGroup(name, text) {
     const old = this.standing.get(name);
     if (old?.text === text) return;
-    const group = parsed(`<svg xmlns="http://www.w3.org/2000/svg">${text}</svg>`)?.firstElementChild;
+    const [group] = parsedParts(text);
     if (!group) return;
     if (old && old.group.cloneNode(false).isEqualNode(group.cloneNode(false))) {
       patchChildren(old.group, [...group.children]);
@@ -52,6 +63,9 @@ export class OverlayLayers {
     this.standing.set(name, { text, group });
   }
 }
+
+/** @param {string} text of elements, one after the other */
+const parsedParts = (text) => [...(parsed(`<svg xmlns="http://www.w3.org/2000/svg">${text}</svg>`)?.children ?? [])];
 
 /** @param {string} text @returns {Element | null} null where it is not well formed */
 function parsed(text) {

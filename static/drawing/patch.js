@@ -12,7 +12,21 @@ export function patchChildren(parent, children) {
   children.forEach((child, i) => {
     const old = standing[i];
     if (!old) parent.append(child);
-    else if (!old.isEqualNode(child)) old.replaceWith(child);
+    else if (old !== child && !old.isEqualNode(child)) old.replaceWith(child);
   });
   for (const left of standing.slice(children.length)) left.remove();
+}
+
+/**
+ * Let an element hold children of which most are those that it holds: these are not even compared.
+ * @param {Element} parent @param {Element[]} children
+ */
+export function keepChildren(parent, children) {
+  const wanted = new Set(children);
+  for (const old of [...parent.children]) if (!wanted.has(old)) old.remove();
+  let at = parent.firstElementChild;
+  for (const child of children) {
+    if (child === at) at = at.nextElementSibling;
+    else parent.insertBefore(child, at);
+  }
 }

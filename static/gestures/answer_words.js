@@ -19,7 +19,7 @@ export function answerWords(device, proof, units) {
     return { main: seen === undefined ? "" : `watches ${areaText(seen, units)}`, more: "" };
   }
   if (device.kind !== "glass_break") return { main: "", more: "" };
-  const level = proof.tried;
+  const level = proof.panes.filter((pane) => pane.level === proof.store.levelId);
   const full = level.filter((pane) => (pane.fractions[device.id] ?? 0) > 0.9995);
   const part = level.filter((pane) => (pane.fractions[device.id] ?? 0) > 0.0005 && !full.includes(pane));
   const missed = level.filter((pane) => pane.status !== "covered").length;

@@ -5,6 +5,7 @@
 
 /** @import { TrialAnswer } from "./api.js" */
 /** @import { CheckAnswer, Device, Pane } from "../plan/types.js" */
+/** @import { Pieces, TouchedAnswer } from "./touched.js" */
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Autosave } from "./autosave.js" */
 
@@ -19,12 +20,16 @@ export class Proof {
     this.scale = scale;
     /** @type {CheckAnswer | null} */
     this.answer = null;
-    /** @type {Pane[] | null} panes of the level in view while a device is tried */
+    /** @type {Pane[] | null} while a device is tried, the panes that stand otherwise, or all of the level */
     this.tried = null;
     /** @type {{id: string, area_sqft: number}[]} */
     this.triedMotions = [];
     /** @type {string | null} SVG text */
     this.overlay = null;
+    /** @type {{levelId: string, scale: string, revision: number} | null} what the overlay draws as it stands in the plan */
+    this.base = null;
+    /** @type {Pieces | null} laid over the overlay while a device is tried */
+    this.pieces = null;
     /** @type {Device | null} the detector whose leaders are drawn */
     this.focus = null;
     this.answeredRevision = -1;
@@ -62,6 +67,7 @@ export class Proof {
       if (revision !== this.autosave.revision) return;
       this.answer = answer;
       this.tried = null; // until now the trial's answer stood in for it
+      this.pieces = null;
       this.answeredRevision = revision;
       this.#tell("answer");
     } catch {
@@ -80,7 +86,8 @@ export class Proof {
   async redraw(always = false) {
     const { levelId } = this.store;
     const focus = this.store.committedLevel.devices?.find((device) => device.id === this.focus?.id);
-    const wanted = `${levelId} ${this.scale().toFixed(1)} ${focus?.id ?? ""} ${this.autosave.revision}`;
+    const base = { levelId, scale: this.scale().toFixed(1), revision: this.autosave.revision };
+    const wanted = `${levelId} ${base.scale} ${focus?.id ?? ""} ${base.revision}`;
     if (wanted === this.wanted && !always) return;
     this.wanted = wanted;
     try {
@@ -89,10 +96,36 @@ export class Proof {
         : await getOverlay(this.planId, levelId, this.scale());
       if (wanted !== this.wanted) return;
       this.overlay = overlay;
+      this.base = base;
+      this.pieces = null;
       this.#tell("overlay");
     } catch {
       this.wanted = "";
     }
+  }
+
+  /** Whether what stands on the page is the stored plan's, so that a trial need only tell what differs. */
+  get takesPieces() {
+    const { base } = this;
+    return base !== null && base.levelId === this.store.levelId && base.scale === this.scale().toFixed(1)
+      && base.revision === this.answeredRevision && base.revision === this.autosave.revision;
+  }
+
+  /**
+   * Show what a trial touches, where it differs from the revision that stands on the page; tells whether it does.
+   * @param {TouchedAnswer} answer @param {number} revision
+   */
+  lay(answer, revision) {
+    if (!this.takesPieces || revision !== this.base?.revision) {
+      this.base = null; // somebody else saved: whole answers until the next proof
+      return false;
+    }
+    this.tried = answer.panes;
+    this.triedMotions = answer.motions ?? [];
+    this.pieces = answer.overlay;
+    this.#tell("overlay");
+    this.#tell("answer");
+    return true;
   }
 
   /** Show a trial's answer. @param {TrialAnswer} answer */
@@ -100,6 +133,8 @@ export class Proof {
     this.tried = answer.panes;
     this.triedMotions = answer.motions ?? [];
     this.overlay = answer.overlay;
+    this.base = null;
+    this.pieces = null;
     this.wanted = "";
     this.#tell("overlay");
     this.#tell("answer");
@@ -109,6 +144,7 @@ export class Proof {
   settle() {
     if (!this.tried) return;
     this.tried = null;
+    this.pieces = null;
     this.#tell("answer");
     this.redraw();
   }

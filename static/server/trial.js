@@ -1,6 +1,7 @@
 /**
  * The drag call: what would be with one device where the pointer is. Only the newest position is sent, one request
- * is in flight at a time, and the answer is painted in the frame after it came.
+ * is in flight at a time, and the answer is painted in the frame after it came. A page that has the proof of the stored
+ * plan asks for what the device touches alone.
  */
 
 /** @import { Device } from "../plan/types.js" */
@@ -8,6 +9,7 @@
 
 import { postTrial } from "./api.js";
 import { NewestOnly } from "./newest_only.js";
+import { postTouched } from "./touched.js";
 
 /** @typedef {{level: string, device: Device, asked: number}} Question `asked` is when, in ms of the page's clock */
 
@@ -32,9 +34,24 @@ export class Trial {
 
   /** @param {Question} question */
   async #put({ level, device, asked }) {
-    const answer = await postTrial(this.planId, level, device, this.proof.scale());
-    if (!this.questions.open) return;
-    this.proof.show(answer); // drawn in the next frame; what is asked for after it runs once that is done
-    requestAnimationFrame(() => performance.measure("studbay-trial", { start: asked, end: performance.now() }));
+    const { proof, planId } = this;
+    if (proof.takesPieces) {
+      const { answer, revision } = await postTouched(planId, level, device, proof.scale());
+      if (!this.questions.open || !proof.lay(answer, revision)) return;
+    } else {
+      const answer = await postTrial(planId, level, device, proof.scale());
+      if (!this.questions.open) return;
+      proof.show(answer);
+    }
+    whenPainted(() => performance.measure("studbay-trial", { start: asked, end: performance.now() }));
   }
+}
+
+/** What is shown now is drawn in the next frame; a message sent from it is delivered once that is painted. @param {() => void} then */
+function whenPainted(then) {
+  requestAnimationFrame(() => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = then;
+    port2.postMessage(null);
+  });
 }

@@ -66,6 +66,59 @@ def test_a_trial_is_what_a_check_gives_once_the_device_is_saved(client: TestClie
     ]
 
 
+def parts_of(svg: str) -> dict[str, str]:
+    """The parts of an overlay by what they are about."""
+    parts = {}
+    for group in ET.fromstring(svg):
+        name = group.get("class", "")
+        for part in group if name != "leaders" else ():
+            parts[f"{name} {part.get('data-pane') or part.get('data-device') or part.get('class')}"] = plain(part)
+        if name == "leaders":
+            parts[name] = plain(group)
+    return parts
+
+
+def plain(part: ET.Element) -> str:
+    return ET.canonicalize(ET.tostring(part, encoding="unicode"))
+
+
+@pytest.mark.parametrize(
+    "device",
+    [
+        {"id": "g2", "kind": "glass_break", "at": [14.5, 13.25]},
+        {"id": "g2", "kind": "glass_break", "at": [500, 500]},
+        {"id": "new", "kind": "glass_break", "at": [5, 5]},
+        {"id": "g2", "kind": "motion", "at": [5, 5], "facing": 45},
+        {"id": "m1", "kind": "motion", "at": [500, 500], "facing": 45},
+    ],
+)
+def test_what_a_trial_touches_laid_over_the_stored_plan_is_the_trial(client: TestClient, device: Value) -> None:
+    value = grid(3, 3, windows=12, detectors=4)
+    value["levels"][0]["devices"].append({"id": "m1", "kind": "motion", "at": [3, 3], "facing": 45})
+    kept = client.post("/api/plans", json=value).json()
+    place, body = f"/api/plans/{kept['id']}", {"level": "L1", "device": device, "scale": 9}
+    whole = client.post(f"{place}/trial", json=body).json()
+    answer = client.post(f"{place}/trial/touched", json=body)
+    assert answer.headers["etag"] == '"1"'
+    touched, standing = answer.json(), client.get(f"{place}/check").json()
+    keys = ("id", "status", "why", "fractions", "best", "stretches")
+    laid = {pane["id"]: pane for pane in (*standing["panes"], *touched["panes"])}
+    assert [{key: laid[pane["id"]][key] for key in keys} for pane in whole["panes"]] == [
+        {key: pane[key] for key in keys} for pane in whole["panes"]
+    ]
+    moved = {motion["id"]: motion for motion in (*standing["motions"], *touched["motions"])}
+    assert all(moved[motion["id"]]["area_sqft"] == motion["area_sqft"] for motion in whole["motions"])
+    drawn, pieces = parts_of(client.get(f"{place}/levels/L1/overlay.svg?scale=9").text), touched["overlay"]
+    changed = {f"glass {pane}": text for pane, text in pieces["panes"].items()}
+    changed |= {f"glass mark {status}": text for status, text in pieces["marks"].items()}
+    changed |= {f"{kind} {about}": text for kind in ("reach", "motion") for about, text in pieces[kind].items()}
+    for about, text in {**changed, "leaders": pieces["leaders"]}.items():
+        drawn.pop(about, None)
+        if text:
+            drawn[about] = plain(ET.fromstring(f'<svg xmlns="http://www.w3.org/2000/svg">{text}</svg>')[0])
+    assert drawn == parts_of(whole["overlay"])
+
+
 def test_a_trial_adds_a_device_that_is_new(client: TestClient, kept: Value) -> None:
     answer = tried(client, kept, CAN_HEAR | {"id": "g9"})
     assert set(answer["panes"][0]["fractions"]) == {"g1", "g9"}

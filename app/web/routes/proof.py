@@ -7,7 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import Response
 
-from app.web.answers import CheckAnswer, TrialAnswer, described, of_type, plan_body, refusals, trial_body
+from app.web.answers import CheckAnswer, TouchedAnswer, TrialAnswer, described, of_type, plan_body, refusals, trial_body
 from app.web.bodies import body_of, json_of, refuse_other_than_json
 from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
@@ -45,6 +45,18 @@ async def try_device(request: Request, plan_id: PlanId) -> Response:
     """The level's panes and overlay with one device moved, changed or added: the drag call; nothing is stored."""
     trial = trial_of(await json_of(request))
     revision, answer = await stored_work(request, plan_id, "trial", trial)
+    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+
+
+@router.post(
+    "/api/plans/{plan_id}/trial/touched",
+    responses=described(200, TouchedAnswer, "what differs from the plan as it stands") | refusals(404, 413, 415, 422),
+    openapi_extra=trial_body(),
+)
+async def try_device_touched(request: Request, plan_id: PlanId) -> Response:
+    """Of a trial only what differs from the stored plan, for a page that has the rest; the ETag tells its revision."""
+    trial = trial_of(await json_of(request))
+    revision, answer = await stored_work(request, plan_id, "trial_touched", trial)
     return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
 
 

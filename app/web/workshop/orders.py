@@ -17,6 +17,7 @@ Work = Literal[
     "check",
     "overlay",
     "trial",
+    "trial_touched",
     "picture",
     "sheets",
     "pdf",
@@ -27,10 +28,10 @@ Work = Literal[
     "protection",
     "changes",
     "as_built",
-    "survey",
-    "drawn_plan",
     "handover_file",
     "share_contents",
+    "survey",
+    "drawn_plan",
 ]
 Outcome = Literal[
     "under way",
