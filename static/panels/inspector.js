@@ -40,6 +40,7 @@ export function showInspector(desk, place) {
     draw();
     focusOn(place, field);
   });
+  draw(); // what was selected while this module came
 }
 
 /** @param {HTMLElement} place @param {string} key */
