@@ -5,7 +5,7 @@ Pure: the revision and the day it was saved come from the caller.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from app.drawing.sheets.drawn_sheets import Told, drawn_sheets, not_told
@@ -31,13 +31,15 @@ def sheet_context(
     readers: str = HOMEOWNER,
     habit: str = "",
     as_built: AsBuilt = NOTHING_BUILT,
+    letterhead: Sequence[str] = (),
     told: Told = not_told,
 ) -> dict[str, Any]:
     """What the page of the printed set shows: every sheet as SVG text of exact size, and the choices of the toolbar.
 
     ``check`` is the plan's ``check_plan``; ``paper``, ``scale`` and ``habit`` are keys of ``PAPERS``, ``SCALES`` (or
     "auto") and ``HABITS``, ``readers`` one of ``SETS``; no habit is the one for the plan's units, no paper the habit's.
-    ``as_built`` fills the as-fitted record; ``told`` as in ``drawn_sheets``.
+    ``as_built`` fills the as-fitted record, the lines of ``letterhead`` stand in every frame; ``told`` as in
+    ``drawn_sheets``.
     Raises ``ValueError`` with a sentence that says which there are.
     """
     _refuse_unknown("habit", habit, ("", *HABITS))
@@ -48,7 +50,7 @@ def sheet_context(
     _refuse_unknown("set", readers, SETS)
     chosen = PAPERS[paper].by(by)
     client, address, designer = map(_one_line, (plan.site.client, plan.site.address, plan.site.designer))
-    job = Job(plan.name, client, address, designer, str(revision), by.day(saved_at))
+    job = Job(plan.name, client, address, designer, str(revision), by.day(saved_at), tuple(letterhead))
     sheets = SETS[readers].compile(Order(House(plan), check, chosen, SCALES.get(scale), job, as_built))
     return {
         "plan_name": plan.name,

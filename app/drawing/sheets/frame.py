@@ -6,7 +6,7 @@ confidential.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -26,7 +26,7 @@ _GAP = 4.0  # mm between the drawing and the column
 
 @dataclass(frozen=True)
 class Job:
-    """What stands in every title block of a set."""
+    """What stands in every title block of a set; its ``letterhead`` stands in every frame."""
 
     plan: str
     client: str
@@ -34,6 +34,7 @@ class Job:
     designer: str
     revision: str
     saved_at: str
+    letterhead: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -93,6 +94,9 @@ def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int], note: s
     lines.add(SVG.line((right - paper.title_width, top), (right - paper.title_width, bottom)))
     svg.add(lines)
     svg.add(border(paper))
+    if job.letterhead:
+        for piece in _letterhead(paper, job.letterhead):
+            svg.add(piece)
     if note:
         svg.add(lettered(note, (left + 2.0, bottom - 1.4), SMALLEST, halo=True))
     svg.add(_title_block(paper, job, sheet, place))
@@ -137,6 +141,24 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
     rules.add(SVG.line((left, bottom - 4.4 * f), (right, bottom - 4.4 * f)))
     group.add(lettered(PUBLIC if sheet.public else CONFIDENTIAL, (left + pad, bottom - 1.5 * f), 2.4 * f, bold=True))
     return group
+
+
+def _letterhead(paper: Paper, lines: Sequence[str]) -> Iterator[Any]:
+    """What a company says of itself, its name in bold, set into the lower line of the frame: so it takes no room."""
+    left, _, right, bottom = paper.frame
+    size = max(SMALLEST, 2.5 * paper.lettering)
+    end, most = right - paper.title_width - 4.0, right - paper.title_width - left - 16.0
+    name = shortened(lines[0], size, most, bold=True)
+    wide = text_width(name, size, bold=True)
+    more = shortened(" · ".join(lines[1:]), size, most - wide) if most - wide > 12.0 else ""
+    wide += 2.5 * paper.lettering if more else 0.0
+    start = end - wide - text_width(more, size)
+    back = (start - 1.5, round(bottom - size * 0.7, 3)), (round(end - start + 3.0, 3), round(size * 1.4, 3))
+    yield SVG.rect(*back, fill=PAPER)
+    base = round(bottom + size * CAP_HEIGHT / 2, 3)
+    yield lettered(name, (round(start, 3), base), size, bold=True)
+    if more:
+        yield lettered(more, (round(start + wide, 3), base), size)
 
 
 def _rows(group: Any, rows: Mapping[str, str], at: tuple[float, float], wide: float, f: float) -> None:

@@ -18,6 +18,7 @@ from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.storage.as_built import AsBuiltStore
 from app.storage.history import History
+from app.storage.letterheads import LetterheadStore
 from app.storage.plans import Head
 from app.web.answers import described, of_type, refusals
 from app.web.prints import Print, Prints, Progress
@@ -57,13 +58,19 @@ class Choices:
 
 
 def choices_of(
+    request: Request,
+    plan_id: PlanId,
     readers: Annotated[str, Query(alias="set", description="who it is for")] = HOMEOWNER,
     paper: Annotated[str, Query(description="such as letter or a3; none is the habit's")] = "",
     scale: Annotated[str, Query(description="such as 1/4 or 1:50; auto is the largest that fits")] = AUTOMATIC,
     habit: Annotated[str, Query(description="us or iso; none is that of the plan's units")] = "",
     revision: Annotated[int | None, Query(ge=1, le=2**31 - 1, description="a stored revision's number")] = None,
 ) -> Choices:
-    """The choices of an address; refused with 422 where one is not known."""
+    """The choices of an address, else the plan's own habit of print; refused with 422 where one is not known."""
+    given, own = request.query_params, LetterheadStore(store_of(request).engine).of(plan_id)[1].habit
+    readers = own.set if "set" not in given and own.set in SETS else readers
+    scale = own.scale if "scale" not in given and own.scale in SCALES else scale
+    paper = own.paper if not paper and own.paper in PAPERS else paper
     refuse_unknown("set", readers, SETS)
     refuse_unknown("paper", paper, ("", *PAPERS))
     refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
@@ -174,6 +181,8 @@ async def _printed(request: Request, plan_id: str, chosen: Choices) -> tuple[Hea
         "revision": printed_revision(head, history),
         "saved_at": head.saved.isoformat(),
     }
+    _, stationery = await asyncio.to_thread(LetterheadStore(store_of(request).engine).of, plan_id)
+    arguments["letterhead"] = list(stationery.letterhead.lines())
     built = await asyncio.to_thread(AsBuiltStore(store_of(request).engine).newest, plan_id)
     if built is not None:
         arguments["as_built"] = from_json(built.content)

@@ -83,6 +83,10 @@ def _job(order: Order, words: str, setter: Setter) -> Iterator[Block]:
     }
     for name, value in rows.items():
         yield from setter.paragraph(_two_lines(value, setter) or "________________", tag=name)
+    if job.letterhead:
+        yield setter.space(2.0)
+    for number, line in enumerate(job.letterhead):
+        yield from setter.paragraph(shortened(line, setter.size, setter.width), bold=number == 0)
     yield setter.space(2.0)
     yield _boxed(CONFIDENTIAL, setter)
 
