@@ -18,27 +18,31 @@ export function shareQuestion(desk, agreed) {
   const element = h("dialog", { class: "share-question", "aria-labelledby": "share-title" }, body);
 
   const ask = async () => {
+    body.replaceChildren(title(), h("p", { role: "status" }, "Working out what it would show…"), h("div", { class: "buttons" }, keep()));
+    element.showModal();
     try {
       await desk.autosave.now();
       const contents = /** @type {ShareContents} */ (await (await call(`/api/plans/${desk.planId}/share`)).json());
       body.replaceChildren(...question(contents));
-      element.showModal();
     } catch (trouble) {
-      desk.say(`The page cannot be made: ${trouble instanceof Error ? trouble.message : "something went wrong"}.`, true);
+      body.replaceChildren(title(), h("p", { role: "alert" }, `The page cannot be made: ${trouble instanceof Error ? trouble.message : "something went wrong"}.`), h("div", { class: "buttons" }, keep()));
     }
   };
+
+  const title = () => h("h2", { id: "share-title" }, "Before it leaves this machine");
+  const keep = () => h("button", { type: "button", onclick: () => element.close() }, "Keep it here");
 
   /** @param {ShareContents} contents */
   const question = ({ why, shows, leavable }) => {
     const boxes = Object.entries(leavable).map(([key, words]) => ({ key, words, box: h("input", { type: "checkbox", name: key }) }));
     return [
-      h("h2", { id: "share-title" }, "Before it leaves this machine"),
+      title(),
       h("p", { class: "caution" }, why),
       h("p", {}, "It will show:"),
       h("ul", {}, ...shows.map((line) => h("li", {}, line))),
       h("fieldset", {}, h("legend", {}, "Leave out"), ...boxes.map(({ box, words }) => h("label", {}, box, words))),
       h("div", { class: "buttons" },
-        h("button", { type: "button", onclick: () => element.close() }, "Keep it here"),
+        keep(),
         h("button", { type: "button", class: "main", onclick: () => {
           element.close();
           agreed(boxes.filter(({ box }) => box.checked).map(({ key }) => key));

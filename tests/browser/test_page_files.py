@@ -51,6 +51,7 @@ def test_sharing_asks_first_and_leaves_out_what_is_ticked(handover: Any) -> None
     page = handover.page
     page.get_by_role("button", name=ASK).click()
     question = page.locator("dialog.share-question")
+    question.get_by_role("group", name="Leave out").wait_for()
     assert "shows where every detector is" in question.inner_text()
     assert "4 panes of glass" in question.inner_text()
     question.get_by_label("the plan's name").check()
@@ -61,8 +62,8 @@ def test_sharing_asks_first_and_leaves_out_what_is_ticked(handover: Any) -> None
 
 def test_keeping_it_here_saves_nothing_and_gives_the_focus_back(handover: Any) -> None:
     page = handover.page
-    taken: list[Any] = []
-    page.on("download", taken.append)
+    taken: list[str] = []
+    page.on("download", lambda file: taken.append(file.url))
     page.get_by_role("button", name=ASK).click()
     page.get_by_role("button", name="Keep it here").click()
     assert page.locator("dialog.share-question").is_hidden()
