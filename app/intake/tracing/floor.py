@@ -16,7 +16,7 @@ from app.intake.tracing.joints import Link, Piece, joined_walls
 from app.intake.tracing.openings import Found, Symbols, find_openings
 from app.intake.tracing.pairs import THICKEST, THINNEST, Band, paired_bands
 from app.intake.tracing.runs import Run, close_filled_gaps, runs_of
-from app.intake.tracing.swings import is_swing
+from app.intake.tracing.swings import is_leaf, is_swing
 
 _TOUCH = 0.08  # ft
 _MARK_TOUCH = 0.6
@@ -42,19 +42,20 @@ def trace(sheet: Sheet, roles: Mapping[str, Role], thickness: float) -> Floor:
 
     swings = [arc for arc in sheet.arcs if roles.get(arc.layer) in ("walls", "doors") and is_swing(arc)]
     wide = [stroke for stroke in on("walls") if THINNEST <= stroke.width <= THICKEST]
-    faces = [stroke for stroke in on("walls") if not THINNEST <= stroke.width <= THICKEST]
+    leaves = [stroke for stroke in on("walls") if is_leaf(stroke, swings)]
+    faces = [one for one in on("walls") if not THINNEST <= one.width <= THICKEST and one not in set(leaves)]
     faces += [chord for arc in _curves(sheet, roles, "walls") for chord in arc.chords()]
     lines = [*on("centrelines"), *(chord for arc in _curves(sheet, roles, "centrelines") for chord in arc.chords())]
     paired, _ = paired_bands(faces)
     runs = runs_of([*paired, *_drawn_wide(wide), *_as_bands(lines, thickness)])
     gaps = close_filled_gaps(runs)
-    symbols = Symbols(swings, list(on("doors")), list(on("windows")), faces)
+    symbols = Symbols(swings, [*on("doors"), *leaves], list(on("windows")), faces)
     found = find_openings(runs, gaps, symbols)
     pieces = [piece for run in runs for piece in _pieces(run)]
     links, free_ends = joined_walls(pieces)
     pieces = [piece for piece in pieces if piece.end - piece.start >= _SMALLEST_PIECE]
     floor = Floor(pieces, links, found, free_ends)
-    _tell_unused(floor, sheet, roles, runs)
+    _tell_unused(floor, sheet, roles, runs, set(leaves))
     return floor
 
 
@@ -82,7 +83,7 @@ def _pieces(run: Run) -> Iterator[Piece]:
         yield Piece(run, start, end, [one for one in openings if start - 0.01 <= one.start < end])
 
 
-def _tell_unused(floor: Floor, sheet: Sheet, roles: Mapping[str, Role], runs: list[Run]) -> None:
+def _tell_unused(floor: Floor, sheet: Sheet, roles: Mapping[str, Role], runs: list[Run], leaves: set[Stroke]) -> None:
     """Count the strokes, arcs and layers that the floor has nothing of, each with the reason."""
     bodies = [run.body(*part) for run in runs for part in run.solid]
     for piece in floor.pieces:
@@ -99,7 +100,7 @@ def _tell_unused(floor: Floor, sheet: Sheet, roles: Mapping[str, Role], runs: li
         ):
             near = set(tree.query(middles, predicate="dwithin", distance=reach)[0].tolist()) if bodies else set()
             for index, stroke in enumerate(used):
-                if roles[stroke.layer] in kinds and index not in near:
+                if roles[stroke.layer] in kinds and index not in near and stroke not in leaves:
                     floor.unread.add(stroke.layer, "stroke", reason)
     for arc in floor.found.loose_swings:
         floor.unread.add(arc.layer, "arc", "is no door's swing: no wall is in line with it")

@@ -69,7 +69,7 @@ def _in_run(stroke: Stroke, run: Run, index: int, beyond: float) -> tuple[float,
     off = abs((v + t) / 2 - run.v)
     if not (aside <= _ALONG or aside >= _ACROSS) or off > run.thickness / 2 + beyond:
         return None
-    if aside >= _ACROSS and length > run.thickness + 2 * beyond + 0.05:
+    if aside >= _ACROSS and length > run.thickness + 2 * max(beyond, 0.0) + 0.05:
         return None
     low, high = min(u, s), max(u, s)
     if high < run.start - 0.1 or low > run.end + 0.1:

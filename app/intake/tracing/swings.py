@@ -6,13 +6,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.intake.strokes import Arc, Spot
+from app.intake.strokes import Arc, Spot, Stroke
 from app.intake.tracing.carriers import Direction
 from app.intake.tracing.runs import Run
 
 SMALLEST, LARGEST = 0.9, 5.0  # ft of radius
 _LEAST_SWEEP, _MOST_SWEEP = 25.0, 185.0
 _OFF_FACE = 0.5  # ft: a hinge stands on the wall's face or in its middle, or a little off
+_LEAF = 0.1  # ft
 _ALIGNED = math.sin(math.radians(14))
 
 
@@ -33,6 +34,17 @@ class Swing:
 def is_swing(arc: Arc) -> bool:
     """Whether an arc can be the swing of a door's leaf."""
     return SMALLEST <= arc.radius <= LARGEST and _LEAST_SWEEP <= arc.sweep <= _MOST_SWEEP
+
+
+def is_leaf(stroke: Stroke, swings: Sequence[Arc]) -> bool:
+    """Whether a stroke is the open leaf of a swing: from its centre to one of its ends, so no wall's face."""
+    for arc in swings:
+        if abs(stroke.length - arc.radius) < _LEAF and any(
+            math.dist(centre, arc.centre) < _LEAF and min(math.dist(tip, end) for end in arc.ends) < _LEAF
+            for centre, tip in ((stroke.a, stroke.b), (stroke.b, stroke.a))
+        ):
+            return True
+    return False
 
 
 def swing_of(arc: Arc, runs: Sequence[Run]) -> Swing | None:
