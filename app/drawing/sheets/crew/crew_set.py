@@ -43,9 +43,11 @@ def _schedules(order: Order, first: int) -> list[Sheet]:
         Section("Zones", lambda setter: zone_blocks(order, setter)),
         Section("Power", lambda setter: power_blocks(order, setter)),
         Section("How to test", lambda setter: test_words_blocks(order, setter)),
+    ]
+    testing = [
+        Section("Test sheet", lambda setter: test_sheet_blocks(order, setter)),
         Section("What detectors answer to", lambda setter: answer_blocks(order, setter)),
     ]
-    testing = [Section("Test sheet", lambda setter: test_sheet_blocks(order, setter))]
     sheets = section_sheets(placing, order.paper, first, WIDE)
     sheets += section_sheets(pulling, order.paper, first + len(sheets))
     sheets += section_sheets(testing, order.paper, first + len(sheets), WIDE)
