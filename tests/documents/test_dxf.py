@@ -86,7 +86,7 @@ def test_centrelines_measure_what_the_plan_says() -> None:
             line = centres[wall.id]
             assert math.dist(line.dxf.start, line.dxf.end) == pytest.approx(12 * wall.length, abs=1e-9)
     assert data_of(centres["ten"])["thickness"] == "0'-6\""
-    assert not drawing().layers.get("A-WALL-CNTR").dxf.plot
+    assert drawing().layers.get("A-WALL-CNTR").is_off()
 
 
 def test_first_level_keeps_its_coordinates_and_the_next_lies_clear_of_it() -> None:

@@ -96,7 +96,9 @@ def _add(document: Drawing, layer: Layer) -> None:
     entry = document.layers.add(layer.name, linetype=layer.line, lineweight=layer.weight)
     if layer.colour.strip("#0"):  # black is drawn as each program's own ink, also on a dark ground
         entry.rgb = colors.RGB.from_hex(layer.colour)
-    entry.dxf.plot = int(layer.prints)
+    entry.dxf.plot = int(layer.on)
+    if not layer.on:
+        entry.off()
     entry.description = layer.words
 
 

@@ -16,24 +16,27 @@ _HAIR, _FINE, _MEDIUM, _HEAVY = 13, 18, 35, 50  # hundredths of a mm, of the pen
 
 @dataclass(frozen=True)
 class Layer:
-    """``words`` say what lies on the layer; ``weight`` is in hundredths of a mm; ``prints`` whether it is plotted."""
+    """``words`` say what lies on the layer; ``weight`` is in hundredths of a mm; one that is not ``on`` is there to be
+    switched on, and is not plotted.
+    """
 
     name: str
     words: str
     colour: str = INK
     weight: int = _FINE
     line: str = "CONTINUOUS"
-    prints: bool = True
+    on: bool = True
 
 
 WALL = Layer("A-WALL", "Walls as cut in plan, closed outlines", weight=_HEAVY)
 WALL_FILL = Layer("A-WALL-PATT", "Fill of the walls", "#8C8C8C", _HAIR)
 WALL_LOW = Layer("A-WALL-PRHT", "Half walls, closed outlines", weight=_FINE)
 WALL_CENTRE = Layer("A-WALL-CNTR", "Centrelines of walls, with id, thickness and height", QUIET, _HAIR, "CENTER", False)
-DOOR = Layer("A-DOOR", "Doors and cased openings")
+CASED = Layer("A-OPNG", "Cased openings: the header, dashed", weight=_FINE)
+DOOR = Layer("A-DOOR", "Doors")
 OVERHEAD = Layer("A-DOOR-OVHD", "Overhead doors as they stand open", weight=_HAIR, line="DASHED")
 GLAZING = Layer("A-GLAZ", "Windows")
-ROOM = Layer("A-AREA", "Floor of rooms, closed outlines", QUIET, _HAIR, prints=False)
+ROOM = Layer("A-AREA", "Floor of rooms, closed outlines", QUIET, _HAIR, on=False)
 ROOM_NAME = Layer("A-AREA-IDEN", "Names and areas of rooms")
 FURNITURE = Layer("A-FURN", "Beds", QUIET, _HAIR)
 OBSTRUCTION = Layer("A-OBST", "What stands in the way of sight, closed outlines", QUIET, _FINE)
@@ -67,6 +70,7 @@ _FIXED = (
     WALL,
     WALL_LOW,
     WALL_CENTRE,
+    CASED,
     DOOR,
     OVERHEAD,
     GLAZING,

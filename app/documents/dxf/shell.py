@@ -82,7 +82,7 @@ def rings_of(area: BaseGeometry) -> Iterator[Ring]:
 
 def _opening(document: Drawing, ground: Ground, storey: Storey, opening: Opening, answers: PlanAnswers) -> None:
     wall = storey.level.wall_by_id[opening.wall]
-    layer = layers.GLAZING if opening.kind == "window" else layers.DOOR
+    layer = {"window": layers.GLAZING, "door": layers.DOOR, "cased": layers.CASED}[opening.kind]
     name, parts = _block_of(opening)
     add_opening_block(document, name, parts, LETTER * ground.scale)
     side = swing_side(storey.scene, opening)
