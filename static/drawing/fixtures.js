@@ -7,6 +7,7 @@
 
 import { boxOf } from "../geometry/points.js";
 import { middleOf } from "../plan/lookup.js";
+import { furnitureLines } from "./furniture_lines.js";
 import { make, onPaper, through } from "./svg.js";
 import { overlap } from "./tags.js";
 
@@ -34,7 +35,7 @@ export function drawSigns(level) {
 }
 
 /** @param {Fixture} fixture @param {number} scale @param {Box[]} taken */
-function drawObstruction(fixture, scale, taken) {
+export function drawObstruction(fixture, scale, taken) {
   const ring = fixture.polygon ?? [];
   const box = boxOf(ring);
   const room = box ? (box.right - box.left) * scale : 0;
@@ -42,10 +43,12 @@ function drawObstruction(fixture, scale, taken) {
   const middle = middleOf(ring);
   const own = { x: middle[0] * scale, y: -middle[1] * scale, w: label.length * 5.2, h: 12 };
   const fits = label && !taken.some((other) => overlap(own, other) > 0) && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
+  const lines = furnitureLines(fixture);
   const hanging = (fixture.base ?? 0) > 0.01;
   return make("g", { class: `fixture obstruction${hanging ? " hanging" : ""}`, "data-id": fixture.id, "data-family": "fixtures" }, [
     make("title", {}, [label || `Obstruction ${fixture.id}`]),
     make("path", { class: "body", d: through(ring, true) }),
+    ...(lines ? [make("path", { class: "piece-lines", d: lines })] : []),
     ...(fits ? [onPaper(middle, [make("text", { class: "small-word", y: 3.5 }, [label])])] : []),
   ]);
 }

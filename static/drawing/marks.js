@@ -76,9 +76,9 @@ export const wallToBe = (p, q, thickness) => make("path", { class: "wall-to-be",
 
 /**
  * A dimension line beside p–q with its text; aside in feet to the left.
- * @param {Point} p @param {Point} q @param {number} aside @param {string} text
+ * @param {Point} p @param {Point} q @param {number} aside @param {string} text @param {number} [lift] px that the text is moved off the line
  */
-export function dimension(p, q, aside, text) {
+export function dimension(p, q, aside, text, lift = 0) {
   const d = direction(p, q);
   const shift = times(leftOf(d), aside);
   const [from, to] = [plus(p, shift), plus(q, shift)];
@@ -88,7 +88,7 @@ export function dimension(p, q, aside, text) {
   return make("g", { class: "dimensions" }, [
     make("path", { class: "dimension", d: `M${xy(p)}L${xy(from)}L${xy(to)}L${xy(q)}` }),
     tick(from), tick(to),
-    onPaper(between(from, to, 0.5), [make("text", { class: "dimension-word", y: -4, transform: `rotate(${upright.toFixed(2)})` }, [text])]),
+    onPaper(between(from, to, 0.5), [make("text", { class: "dimension-word", y: -4 + lift, transform: `rotate(${upright.toFixed(2)})` }, [text])]),
   ]);
 }
 

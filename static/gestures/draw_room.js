@@ -7,8 +7,10 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { dimension, sketch } from "../drawing/marks.js";
-import { addThings } from "../plan/edits.js";
-import { unitsOf } from "../plan/lookup.js";
+import { between } from "../geometry/points.js";
+import { PREFIX, addThings } from "../plan/edits.js";
+import { nextRoomName } from "../plan/room_uses.js";
+import { newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { rectangleWalls } from "../plan/rectangle.js";
 import { snapMarks, snapped } from "./field.js";
@@ -26,10 +28,14 @@ export function drawRoom(desk) {
   function build(corner) {
     if (!first || Math.abs(corner[0] - first[0]) < 0.5 || Math.abs(corner[1] - first[1]) < 0.5) return;
     const walls = rectangleWalls(desk.store.plan, desk.store.committedLevel.walls ?? [], first, corner, desk.tools.wall);
+    const middle = between(first, corner, 0.5);
     leave();
     if (!walls.length) return desk.say("Walls stand there already");
-    desk.store.commit("Draw a room", addThings(desk.store.plan, desk.store.levelId, "walls", walls));
-    desk.say(`Room of ${walls.length} new walls`);
+    const { roomUse } = desk.tools;
+    const built = addThings(desk.store.plan, desk.store.levelId, "walls", walls);
+    const named = roomUse ? [{ id: newId(built, PREFIX.rooms), name: nextRoomName(desk.store.level, roomUse), use: roomUse, at: middle }] : [];
+    desk.store.commit("Draw a room", addThings(built, desk.store.levelId, "rooms", named));
+    desk.say(`${named[0]?.name ?? "Room"} of ${walls.length} new walls`);
   }
 
   function leave() {

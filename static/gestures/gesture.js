@@ -26,6 +26,7 @@
  * @property {(spot: Spot) => void} [release]
  * @property {(spot: Spot) => void} [twice] a double press
  * @property {(feet: number) => void} [typed]
+ * @property {(degrees: number) => void} [turn] turn what is held, counter-clockwise
  * @property {() => void} [enter]
  * @property {() => boolean} [escape] whether there was something to leave
  */

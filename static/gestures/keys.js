@@ -50,6 +50,8 @@ export class Keys {
       { group: "Edit", keys: "Ctrl+C", words: "Copy", matches: ctrl("c"), act: () => actions.copy(desk) },
       { group: "Edit", keys: "Ctrl+V", words: "Paste on the level in view", matches: ctrl("v"), act: () => actions.paste(desk) },
       { group: "Edit", keys: "Ctrl+D", words: "Duplicate", matches: ctrl("d"), act: () => actions.duplicate(desk) },
+      { group: "Edit", keys: "Q and E", words: "Turn the selection, or the piece to be placed, by 90° to the left and to the right", matches: plain("q", "e"), act: (event) => this.#turn(event.key === "q" ? 90 : -90) },
+      { group: "Edit", keys: "H and Shift+H", words: "Mirror the selection left to right, top to bottom", matches: plain("h", "H"), act: (event) => actions.mirror(desk, event.shiftKey ? "level" : "upright") },
       { group: "Edit", keys: "Delete", words: "Delete the selection", matches: plain("Delete", "Backspace"), act: () => actions.remove(desk) },
       { group: "Edit", keys: "Arrows", words: "Nudge the selection by 1 in (Shift: 1 ft); with a tool, move its cursor by a grid step (Shift: 1 in, Ctrl: 5 ft)", matches: (event) => event.key in ARROWS, act: (event) => this.#arrow(event) },
       { group: "Edit", keys: "Enter", words: "With a tool: press at the cursor. With a selection: go to its properties", matches: plain("Enter"), act: () => this.#enter() },
@@ -134,6 +136,13 @@ export class Keys {
     const left = desk.pointer.gesture.escape?.() ?? false;
     this.#hide();
     if (!left && desk.tools.current !== "select") desk.tools.use("select");
+  }
+
+  /** @param {number} degrees */
+  #turn(degrees) {
+    const { gesture } = this.desk.pointer;
+    if (gesture.turn) gesture.turn(degrees);
+    else actions.turn(this.desk, degrees);
   }
 
   /** @param {number} by */

@@ -92,7 +92,7 @@ export function seatAlong(wall, offset, width, step) {
 
 /**
  * The side of a wall on which dimensions lie over no room: 1 to its left, -1 to its right.
- * @param {Desk} desk @param {Wall} wall @param {Opening} opening
+ * @param {Desk} desk @param {Wall} wall @param {Pick<Opening, "offset" | "width">} opening
  */
 export function openSide(desk, wall, opening) {
   const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];

@@ -6,8 +6,10 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
+import { sketch } from "../drawing/marks.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { FIXTURE_WORDS, newId } from "../plan/lookup.js";
+import { nextRoomName } from "../plan/room_uses.js";
 import { snapMarks, snapped } from "./field.js";
 import { inside } from "../geometry/points.js";
 
@@ -17,19 +19,28 @@ const HEIGHTS = { light_switch: 4, chime: 7, supply_register: 8.5, bed: 2, outle
 /** @param {Desk} desk @returns {Gesture} */
 export function nameRoom(desk) {
   return {
-    hint: "Press inside a room to name it.",
-    move: (spot) => desk.marks.say(spot.at, "", "name this room"),
+    hint: "Press inside a room to name it; with a use chosen, room after room.",
+    move(spot) {
+      const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+      const face = faces.find((ring) => inside(spot.at, ring));
+      const { roomUse } = desk.tools;
+      desk.marks.show(face ? [sketch(face, true)] : []);
+      desk.marks.say(spot.at, roomUse ? nextRoomName(desk.store.level, roomUse) : "", face ? (roomUse ? "" : "name this room") : "no walls close a room here");
+    },
     press(spot) {
       const answer = (desk.proof.answer?.rooms ?? []).find((room) => room.level === desk.store.levelId && room.outline?.some((ring) => inside(spot.at, ring)));
       const there = answer && desk.store.level.rooms?.find((room) => room.id === answer.id);
+      const { roomUse } = desk.tools;
       if (there) desk.selection.set([there.id]);
       else {
         const id = newId(desk.store.plan, PREFIX.rooms);
-        const room = { id, name: "Room", use: "other", at: /** @type {[number, number]} */ ([round(spot.at[0]), round(spot.at[1])]) };
+        const room = { id, name: nextRoomName(desk.store.level, roomUse || "other"), use: roomUse || "other", at: /** @type {[number, number]} */ ([round(spot.at[0]), round(spot.at[1])]) };
         desk.store.commit("Name a room", addThings(desk.store.plan, desk.store.levelId, "rooms", [room]));
         desk.selection.set([id]);
+        desk.say(`${room.name} named`);
       }
       desk.marks.clear();
+      if (roomUse && !there) return;
       desk.tools.use("select");
       desk.tools.askFor("name");
     },

@@ -8,8 +8,11 @@
 
 import { handle } from "../drawing/marks.js";
 import { distance, plus, times, unit } from "../geometry/points.js";
-import { find, kindOf } from "../plan/lookup.js";
+import { find, kindOf, unitsOf } from "../plan/lookup.js";
+import { roomStrings, wallStrings } from "../drawing/dimension_strings.js";
+import { isMet } from "../plan/wall_shift.js";
 import { dragRiser, dragWaypoint } from "./cable_drags.js";
+import { dragWall } from "./drag_wall.js";
 import { dragCorner, dragDevice, dragOutlineCorner, dragThings, selectBox, slideOpening, turnDevice } from "./drags.js";
 
 const [STARTS, STARTS_TOUCH] = [4, 9]; // px
@@ -36,6 +39,7 @@ export function select(desk) {
     desk.selection.set([found.thing.id], desk.selection.pane);
     if (found.family === "devices") return dragDevice(desk, found.thing, spot.at);
     if (found.family === "openings") return slideOpening(desk, found.thing, spot.at);
+    if (found.family === "walls" && isMet(desk.store.committedLevel, found.thing)) return dragWall(desk, found.thing, spot.at);
     return dragThings(desk, new Set([found.thing.id]), spot.at);
   }
 
@@ -91,14 +95,19 @@ function choose(desk, spot) {
   else desk.selection.set([id], spot.pane ?? desk.proof.panes.find((pane) => pane.opening === id)?.id ?? null);
 }
 
-/** The handles of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */
+/** The handles and dimension strings of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */
 export function handlesOf(desk) {
   const id = desk.selection.only;
   const found = id ? find(desk.store.shown, id) : undefined;
   if (!found || found.level.id !== desk.store.levelId) return [];
-  if (found.family === "walls" && distance(found.thing.a, found.thing.b) * desk.view.scale > 24) {
-    return [handle(found.thing.a, "a", found.thing.id), handle(found.thing.b, "b", found.thing.id)];
+  const units = unitsOf(desk.store.shown);
+  if (found.family === "walls") {
+    const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+    const strings = wallStrings(found.thing, found.level, faces, desk.view.scale, units);
+    if (distance(found.thing.a, found.thing.b) * desk.view.scale < 24) return strings;
+    return [...strings, handle(found.thing.a, "a", found.thing.id), handle(found.thing.b, "b", found.thing.id)];
   }
+  if (found.family === "rooms") return roomStrings(found.thing, desk.proof.answer?.rooms.find((room) => room.id === found.thing.id), desk.view.scale, units);
   if (found.family === "fixtures") return (found.thing.polygon ?? []).map((corner, i) => handle(corner, String(i), found.thing.id));
   if (found.family === "devices" && kindOf(desk.tables, found.thing.kind).faces && found.thing.facing != null) {
     return [handle(plus(found.thing.at, times(unit(found.thing.facing), 36 / desk.view.scale)), "facing", found.thing.id)];

@@ -4,6 +4,8 @@
  */
 
 /** @import { Fixture, Opening } from "../plan/types.js" */
+/** @import { BayShape } from "../plan/bay.js" */
+/** @import { Piece } from "../plan/furniture.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture } from "./gesture.js" */
 
@@ -16,7 +18,8 @@ import { nameRoom, placeFixture } from "./place_sign.js";
 import { levelUnderlay, moveUnderlay, scaleUnderlay } from "./place_underlay.js";
 import { select } from "./select.js";
 
-/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "underlay", gesture: (desk: Desk) => Gesture}} Tool */
+/** A tool that is used now and then is fetched when it is first used. */
+/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
 
 /** @type {Record<string, string>} keys of the device kinds that are placed most */
 const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y" };
@@ -31,6 +34,11 @@ const DRAWN = [
   { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: (desk) => placeOpening(desk, "cased") },
   { name: "obstruction", words: "Obstruction", key: "o", group: "shell", gesture: drawObstruction },
   { name: "name", words: "Room name", key: "l", group: "shell", gesture: nameRoom },
+  { name: "piece", words: "Furniture", key: "i", group: "shell", gesture: async (desk) => (await import("./place_piece.js")).placePiece(desk) },
+  { name: "bay", words: "Bay", key: "b", group: "shell", gesture: async (desk) => (await import("./place_bay.js")).placeBay(desk) },
+  { name: "arc", words: "Curved wall", key: "a", group: "shell", gesture: async (desk) => (await import("./draw_arc.js")).drawArc(desk) },
+  { name: "cut", words: "Cut a wall", key: "x", group: "shell", gesture: async (desk) => (await import("./split_wall.js")).cutWall(desk) },
+  { name: "measure", words: "Measure", key: "u", group: "any", gesture: async (desk) => (await import("./measure.js")).measure(desk) },
   { name: "light_switch", words: "Light switch", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "light_switch") },
   { name: "chime", words: "Doorbell chime", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "chime") },
   { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "supply_register") },
@@ -62,6 +70,13 @@ export class Tools {
     };
     /** @type {{shape: "box" | "outline", base: number, top: number | null, label: string} & Partial<Fixture>} */
     this.obstruction = { shape: "box", base: 0, top: 3, label: "" };
+    /** @type {Piece | null} the piece of furniture chosen last */
+    this.piece = null;
+    /** @type {BayShape} */
+    this.bay = { width: 8, projection: 2, angle: 45, windows: true, sill: 1.5, head: 6.667 };
+    this.arc = { within: 1 / 24 }; // ft that the chords of a curved wall may lie off it
+    /** Use of the rooms named next; "" asks for each. */
+    this.roomUse = "";
     this.facing = 270;
     /** @type {Set<(field: string | null) => void>} told of a new tool, or of a field to be filled in now */
     this.listeners = new Set();
@@ -79,10 +94,26 @@ export class Tools {
     this.current = name;
     if (name !== "select") this.desk.selection.set([]);
     this.desk.pointer.fingerPans = name === "select";
-    this.desk.pointer.use(tool.gesture(this.desk));
-    this.desk.drawing.svg.dataset.tool = name;
+    const gesture = tool.gesture(this.desk);
+    if (gesture instanceof Promise) this.#await(tool, gesture);
+    else this.#begin(tool, gesture);
     this.#tell(null);
-    if (name !== "select") this.desk.say(`${tool.words}: ${this.desk.pointer.gesture.hint}`);
+  }
+
+  /** @param {Tool} tool @param {Gesture} gesture */
+  #begin(tool, gesture) {
+    this.desk.pointer.use(gesture);
+    this.desk.drawing.svg.dataset.tool = tool.name;
+    if (tool.name !== "select") this.desk.say(`${tool.words}: ${gesture.hint}`);
+  }
+
+  /** @param {Tool} tool @param {Promise<Gesture>} coming */
+  #await(tool, coming) {
+    this.desk.pointer.use({ hint: `${tool.words} is coming.` });
+    coming.then((gesture) => this.current === tool.name && this.#begin(tool, gesture)).catch(() => {
+      this.desk.say(`${tool.words} has not come: the server does not answer. Choose it again to try once more.`, true);
+      if (this.current === tool.name) this.use("select");
+    });
   }
 
   /** Lead to a field of the properties; "" to the first. @param {string} field */

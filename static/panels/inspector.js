@@ -2,22 +2,25 @@
  * The properties of the selection in one place: what it is, its values with bounds, what can be done to it.
  */
 
-/** @import { Device, Fixture, Opening, Room, Wall } from "../plan/types.js" */
+/** @import { Device, Fixture, Opening, Point, Room, Wall } from "../plan/types.js" */
 /** @import { Found } from "../plan/lookup.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Field } from "./fields.js" */
 
-import { direction, distance, times } from "../geometry/points.js";
-import { changeThing, joinWalls, moveCorners, splitWall, withLevel } from "../plan/edits.js";
+import { direction, distance } from "../geometry/points.js";
+import { changeThing, joinWalls, splitWall, withLevel } from "../plan/edits.js";
+import { resized, sizeOf } from "../plan/furniture.js";
 import { FAMILIES, FIXTURE_WORDS, find, index, kindOf, nameOf, practiceOf, unitsOf, wallOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
+import { ROOM_USES, useWords } from "../plan/room_uses.js";
+import { withLength } from "../plan/wall_shift.js";
 import * as actions from "../gestures/actions.js";
 import { fieldOf } from "./fields.js";
 import { h } from "./html.js";
 
-/** Words for the uses of rooms that the rules know. */
-const USES = ["bedroom", "main_bedroom", "great_room", "living_room", "family_room", "dining", "kitchen", "bath", "main_bath", "powder_room", "hall", "entry", "foyer", "mudroom", "office", "closet", "walk_in_closet", "pantry", "laundry", "utility", "mechanical", "storage", "stair", "landing", "garage", "porch", "patio", "other"];
+/** @type {"a" | "b"} the end of a wall that stays when another length is typed */
+let stays = "a";
 
 /** @param {Desk} desk @param {HTMLElement} place */
 export function showInspector(desk, place) {
@@ -57,13 +60,15 @@ function one(desk, found) {
   const { id } = found.thing;
   const change = (/** @type {string} */ key) => (/** @type {any} */ value) => {
     const now = find(desk.store.plan, id);
-    if (now) desk.store.commit(`Change ${nameOf(now, desk.tables)}`, changed(desk, now, key, value));
+    if (key === "stays") stays = value;
+    else if (now) desk.store.commit(`Change ${nameOf(now, desk.tables)}`, changed(desk, now, key, value));
   };
   return [
     head(desk, nameOf(found, desk.tables), kindWords(desk, found)),
     h("div", { class: "fields" }, ...fieldsOf(desk, found).map((field) => fieldOf(field, units, change(field.key)))),
+    turns(desk, [found]),
     buttons(desk, found),
-  ];
+  ].filter((part) => part !== null);
 }
 
 /** @param {Desk} desk @param {Found[]} found */
@@ -75,8 +80,9 @@ function many(desk, found) {
   return [
     head(desk, `${found.length} things selected`, words),
     pair && h("div", { class: "buttons" }, h("button", { type: "button", onclick: () => join(desk, first.thing, second.thing, first) }, "Join into one wall")),
+    turns(desk, found),
     buttons(desk, null),
-  ].filter((part) => part !== false);
+  ].filter((part) => part !== false && part !== null);
 }
 
 /** @param {Desk} desk @param {Wall} one @param {Wall} two @param {Found} found */
@@ -84,7 +90,8 @@ function join(desk, one, two, found) {
   const next = joinWalls(desk.store.plan, found.level, one, two);
   if (!next) return desk.say("These walls do not lie on one line end to end", true);
   desk.store.commit(`Join ${one.id} and ${two.id}`, next);
-  desk.say(`${two.id} is now part of ${one.id}; the openings of both stay where they are`);
+  const thinner = (two.thickness ?? 0.375) !== (one.thickness ?? 0.375) || (two.height ?? null) !== (one.height ?? null);
+  desk.say(`${two.id} is now part of ${one.id}; the openings of both stay where they are${thinner ? `, with the thickness and height of ${one.id}` : ""}`);
 }
 
 /** @param {Desk} desk @param {string} title @param {string} words */
@@ -100,8 +107,22 @@ function buttons(desk, found) {
   const wall = found?.family === "walls" ? found : null;
   return h("div", { class: "buttons" },
     wall && h("button", { type: "button", onclick: () => split(desk, wall.thing, wall) }, "Split in the middle"),
+    wall && h("button", { type: "button", onclick: () => desk.tools.use("cut") }, "Cut at a point"),
     found?.family !== "openings" && h("button", { type: "button", onclick: () => actions.duplicate(desk) }, "Duplicate"),
     h("button", { type: "button", class: "danger", onclick: () => actions.remove(desk) }, "Delete"));
+}
+
+/** Turning and mirroring, where the selection has what can be. @param {Desk} desk @param {Found[]} found */
+function turns(desk, found) {
+  if (found.every((entry) => entry.family === "rooms" || (entry.family === "openings" && entry.thing.kind !== "door"))) return null;
+  const button = (/** @type {string} */ words, /** @type {string} */ title, /** @type {() => void} */ act) => h("button", { type: "button", title, onclick: act }, words);
+  if (found.every((entry) => entry.family === "openings")) return h("div", { class: "buttons" }, button("Hang on the other jamb", "H", () => actions.mirror(desk, "upright")));
+  const angle = fieldOf({ key: "turn-by", label: "Turn by", type: "number", unit: "°, left is positive", value: null, low: -360, high: 360, usual: "angle" }, "imperial", (degrees) => degrees && actions.turn(desk, degrees));
+  return h("section", { class: "turns", "aria-label": "Turn and mirror" },
+    h("div", { class: "buttons" },
+      button("↶ 90°", "Turn to the left (Q)", () => actions.turn(desk, 90)), button("↷ 90°", "Turn to the right (E)", () => actions.turn(desk, -90)),
+      button("⇆ Mirror", "Mirror left to right (H)", () => actions.mirror(desk, "upright")), button("⇅ Mirror", "Mirror top to bottom (Shift+H)", () => actions.mirror(desk, "level"))),
+    angle);
 }
 
 /** @param {Desk} desk @param {Wall} wall @param {Found} found */
@@ -131,6 +152,10 @@ function kindWords(desk, found) {
 function changed(desk, found, key, value) {
   const { plan } = desk.store;
   const { id } = found.thing;
+  if (found.family === "fixtures" && found.thing.polygon && (key === "wide" || key === "deep")) {
+    const size = sizeOf(found.thing.polygon);
+    return size ? changeThing(plan, id, { polygon: resized(found.thing.polygon, key === "wide" ? value : size.width, key === "deep" ? value : size.depth) }) : plan;
+  }
   if (found.family === "walls" && key === "length") return lengthened(desk, found.thing, found, value);
   if (key === "x" || key === "y") {
     const at = "at" in found.thing && found.thing.at ? found.thing.at : [0, 0];
@@ -148,8 +173,12 @@ function changed(desk, found, key, value) {
 
 /** @param {Desk} desk @param {Wall} wall @param {Found} found @param {number} length */
 function lengthened(desk, wall, found, length) {
-  const by = times(direction(wall.a, wall.b), length - distance(wall.a, wall.b));
-  const kept = keepOpenings(found.level, moveCorners(found.level, [wall.b], by), unitsOf(desk.store.plan));
+  const grown = withLength(desk.store.plan, found.level, wall, length, stays);
+  if (!grown) {
+    desk.say("A wall that meets it would have no length left", true);
+    return desk.store.plan;
+  }
+  const kept = keepOpenings(found.level, grown, unitsOf(desk.store.plan));
   for (const words of kept.words) desk.say(words, true);
   return withLevel(desk.store.plan, found.level.id, () => kept.level);
 }
@@ -168,9 +197,16 @@ function fieldsOf(desk, found) {
 /** @param {Wall} wall @returns {Field[]} */
 const wallFields = (wall) => [
   { key: "length", label: "Length", type: "length", value: distance(wall.a, wall.b), low: 0.05, high: 2000 },
+  { key: "stays", label: "End that stays", type: "choice", value: stays, choices: [["a", endWords(wall.b, wall.a)], ["b", endWords(wall.a, wall.b)]] },
   { key: "thickness", label: "Thickness", type: "length", value: wall.thickness ?? 0.375, low: 0.02, high: 20 },
   { key: "height", label: "Height", type: "length", value: wall.height, low: 0.1, high: 100, usual: "to the ceiling", words: "A height makes it a half wall." },
 ];
+
+/** Which end of a wall a point is, as seen from the other. @param {Point} from @param {Point} to */
+function endWords(from, to) {
+  const [x, y] = direction(from, to);
+  return `${["", "North", "South"][Math.abs(y) > 0.38 ? (y > 0 ? 1 : 2) : 0] ?? ""}${Math.abs(x) > 0.38 ? (Math.abs(y) > 0.38 ? (x > 0 ? "-east" : "-west") : x > 0 ? "East" : "West") : ""} end`;
+}
 
 /** @param {Desk} desk @param {Opening} opening @param {Found} found @returns {Field[]} */
 function openingFields(desk, opening, found) {
@@ -206,8 +242,13 @@ function fixtureFields(fixture) {
   /** @type {Field} */
   const label = { key: "label", label: "Label", type: "text", value: fixture.label ?? "" };
   if (!fixture.polygon) return [label, { key: "height", label: "Height (AFF)", type: "length", value: fixture.height, low: 0, high: 100, usual: "not said" }];
+  const size = sizeOf(fixture.polygon);
   return [
     label,
+    ...(size ? /** @type {Field[]} */ ([
+      { key: "wide", label: "Width", type: "length", value: size.width, low: 0.1, high: 200 },
+      { key: "deep", label: "Depth", type: "length", value: size.depth, low: 0.1, high: 200 },
+    ]) : []),
     { key: "base", label: "Base (AFF)", type: "length", value: fixture.base ?? 0, low: 0, high: 100, why: (base) => (fixture.top == null || base < fixture.top ? null : "the base must be below the top") },
     { key: "top", label: "Top (AFF)", type: "length", value: fixture.top, low: 0, high: 100, usual: "to the ceiling", why: (top) => (top > (fixture.base ?? 0) ? null : "the top must be above the base") },
   ];
@@ -216,7 +257,7 @@ function fixtureFields(fixture) {
 /** @param {Room} room @returns {Field[]} */
 const roomFields = (room) => [
   { key: "name", label: "Name", type: "text", value: room.name },
-  { key: "use", label: "Use", type: "choice", value: room.use ?? "other", choices: [...new Set([...USES, room.use ?? "other"])].map((use) => [use, use.replaceAll("_", " ")]) },
+  { key: "use", label: "Use", type: "choice", value: room.use ?? "other", choices: [...new Set([...ROOM_USES.map(([use]) => use), room.use ?? "other"])].map((use) => [use, useWords(use)]) },
 ];
 
 /** @param {Desk} desk @param {Device} device @param {Found} found @returns {Field[]} */

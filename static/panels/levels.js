@@ -5,8 +5,10 @@
 /** @import { Level } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
 
+import { copyLevel } from "../plan/copying.js";
 import { withLevel } from "../plan/edits.js";
 import { index, newId, unitsOf } from "../plan/lookup.js";
+import { lengthText } from "../plan/measures.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 
@@ -14,8 +16,11 @@ import { h } from "./html.js";
 export function showLevels(desk) {
   const place = section("Level in view");
   const fields = h("div", { class: "fields" });
+  const devices = h("input", { type: "checkbox" });
   place.append(fields, h("div", { class: "buttons" },
     h("button", { type: "button", onclick: () => add(desk) }, "Add a level above"),
+    h("button", { type: "button", onclick: () => copy(desk, devices.checked) }, "Copy this level above"),
+    h("label", { class: "with-devices" }, devices, " with its devices"),
     h("button", { type: "button", class: "danger", onclick: () => remove(desk) }, "Remove this level")));
   let drawn = "";
   const draw = () => {
@@ -60,6 +65,17 @@ function add(desk) {
   desk.store.commit("Add a level", { ...plan, levels: [...plan.levels, level] });
   desk.store.showLevel(level.id);
   desk.say(`${level.name} added; the level below shows as a ghost`);
+}
+
+/** @param {Desk} desk @param {boolean} withDevices */
+function copy(desk, withDevices) {
+  const level = desk.store.committedLevel;
+  const { plan, id } = copyLevel(desk.store.plan, level, withDevices);
+  desk.store.commit(`Copy ${level.name}`, plan);
+  desk.store.showLevel(id);
+  const made = desk.store.level;
+  const count = (made.walls ?? []).length + (made.openings ?? []).length + (made.fixtures ?? []).length + (made.rooms ?? []).length + (made.devices ?? []).length;
+  desk.say(`${made.name} added with ${count} things, its floor ${lengthText(made.elevation ?? 0, unitsOf(plan))} above datum`);
 }
 
 /** @param {Desk} desk */

@@ -3,11 +3,14 @@
  */
 
 /** @import { Opening } from "../plan/types.js" */
+/** @import { Piece } from "../plan/furniture.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Field } from "./fields.js" */
 /** @import { Panel } from "./steps.js" */
 
+import { FURNITURE } from "../plan/furniture.js";
 import { unitsOf } from "../plan/lookup.js";
+import { ROOM_USES } from "../plan/room_uses.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 import { showLevels } from "./levels.js";
@@ -41,8 +44,24 @@ function optionFields(desk) {
     field.value = value;
   }));
   switch (tools.current) {
+    case "name": return [roomChoice(desk)];
+    case "piece": return [pieceChoice(desk), section("Next piece", ...build(chosenPiece(desk), pieceFields(chosenPiece(desk))))];
+    case "bay": return [section("Next bay", ...build(tools.bay, [
+      { key: "width", label: "Width", type: "length", value: tools.bay.width, low: 1, high: 60 },
+      { key: "projection", label: "Projection", type: "length", value: tools.bay.projection, low: 0.5, high: 30 },
+      { key: "angle", label: "Angle of its sides", type: "number", unit: "°", value: tools.bay.angle, low: 20, high: 90 },
+      { key: "windows", label: "With windows", type: "flag", value: tools.bay.windows },
+      { key: "sill", label: "Sill (AFF)", type: "length", value: tools.bay.sill, low: 0, high: 100, why: (sill) => (sill < tools.bay.head ? null : "the sill must be below the head") },
+      { key: "head", label: "Head (AFF)", type: "length", value: tools.bay.head, low: 0.1, high: 100, why: (head) => (head > tools.bay.sill ? null : "the head must be above the sill") },
+    ]))];
+    case "arc": return [section("Next curved wall", ...build(tools.wall, [
+      { key: "thickness", label: "Thickness", type: "length", value: tools.wall.thickness, low: 0.02, high: 20 },
+      { key: "height", label: "Height", type: "length", value: tools.wall.height, low: 0.1, high: 100, usual: "to the ceiling" },
+    ]), ...build(tools.arc, [
+      { key: "within", label: "Straight walls within", type: "length", value: tools.arc.within, low: 1 / 192, high: 2, words: "How far they may lie off the arc." },
+    ]))];
     case "wall":
-    case "room": return [section("Next walls", ...build(tools.wall, [
+    case "room": return [...(tools.current === "room" ? [roomChoice(desk)] : []), section("Next walls", ...build(tools.wall, [
       { key: "thickness", label: "Thickness", type: "length", value: tools.wall.thickness, low: 0.02, high: 20 },
       { key: "height", label: "Height", type: "length", value: tools.wall.height, low: 0.1, high: 100, usual: "to the ceiling", words: "A height draws half walls." },
     ]))];
@@ -57,6 +76,49 @@ function optionFields(desk) {
     ]))];
     default: return [];
   }
+}
+
+/** @param {Desk} desk @returns {Piece} */
+const chosenPiece = (desk) => (desk.tools.piece ??= { .../** @type {Piece} */ (FURNITURE.find((piece) => piece.name === "sofa")) });
+
+/** @param {Piece} piece @returns {Field[]} */
+const pieceFields = (piece) => [
+  { key: "label", label: "Label", type: "text", value: piece.label },
+  { key: "width", label: "Width", type: "length", value: piece.width, low: 0.1, high: 200 },
+  { key: "depth", label: "Depth", type: "length", value: piece.depth, low: 0.1, high: 200 },
+  { key: "base", label: "Base (AFF)", type: "length", value: piece.base, low: 0, high: 100, why: (base) => (piece.top === null || base < piece.top ? null : "the base must be below the top") },
+  { key: "top", label: "Top (AFF)", type: "length", value: piece.top, low: 0, high: 100, usual: "to the ceiling", why: (top) => (top > piece.base ? null : "the top must be above the base") },
+];
+
+/** Buttons of which one is pressed. @param {string} label @param {[string, string][]} choices @param {string} chosen @param {(value: string) => void} choose */
+function chips(label, choices, chosen, choose) {
+  return h("div", { class: "chips", role: "group", "aria-label": label },
+    ...choices.map(([value, words]) => h("button", { type: "button", "aria-pressed": String(value === chosen), onclick: () => choose(value) }, words)));
+}
+
+/** The pieces that can be put down, by group. @param {Desk} desk */
+function pieceChoice(desk) {
+  const choose = (/** @type {string} */ name) => {
+    desk.tools.piece = { .../** @type {Piece} */ (FURNITURE.find((piece) => piece.name === name)) };
+    desk.tools.use("piece");
+    desk.drawing.svg.focus({ preventScroll: true });
+  };
+  const groups = [...new Set(FURNITURE.map((piece) => piece.group))];
+  return h("section", { class: "pieces" },
+    ...groups.flatMap((group) => [h("h3", {}, group), chips(group, FURNITURE.filter((piece) => piece.group === group).map((piece) => [piece.name, piece.label]), chosenPiece(desk).name, choose)]),
+    h("p", { class: "quiet" }, "Usual sizes and heights: common practice, no source. Stairs count as a block of half their rise."));
+}
+
+/** The use of the rooms drawn or named next. @param {Desk} desk */
+function roomChoice(desk) {
+  const choose = (/** @type {string} */ use) => {
+    desk.tools.roomUse = use === desk.tools.roomUse ? "" : use;
+    desk.tools.use(desk.tools.current);
+    desk.drawing.svg.focus({ preventScroll: true });
+  };
+  const more = h("select", { "aria-label": "Other uses", onchange: () => choose(more.value) },
+    h("option", { value: "" }, "Other uses"), ...ROOM_USES.slice(12).map(([use, words]) => h("option", { value: use, selected: use === desk.tools.roomUse }, words)));
+  return h("section", { class: "room-uses" }, h("h3", {}, "Use of the next room"), chips("Use of the next room", ROOM_USES.slice(0, 12), desk.tools.roomUse, choose), more);
 }
 
 /** @param {Desk["tools"]["openings"]["door"]} shape @param {Opening["kind"]} kind @returns {Field[]} */

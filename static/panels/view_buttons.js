@@ -4,10 +4,38 @@
 
 /** @import { Desk } from "../desk.js" */
 
+import { unitsOf } from "../plan/lookup.js";
 import { h } from "./html.js";
+
+/** @import { Rulers } from "../drawing/rulers.js" */
+
+const RULERS = "studbay rulers";
+const NARROW = 860; // px: rulers are off on a narrow window until they are asked for
 
 /** @type {[string, string][]} class that hides, words */
 const KINDS = [["rooms", "Room names"], ["fixtures", "Obstructions and points"], ["devices", "Devices"], ["motion", "Floor seen"], ["reach", "Reach"], ["glass", "Glass marks"], ["grid", "Grid"]];
+
+/** The choice of rulers, kept in the browser; they are fetched when first shown. @param {Desk} desk */
+function rulers(desk) {
+  /** @type {Promise<Rulers> | null} */
+  let made = null;
+  const choice = h("input", { type: "checkbox", checked: (localStorage.getItem(RULERS) ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
+  const show = async () => {
+    if (!made && !choice.checked) return;
+    made ??= import("../drawing/rulers.js").then((part) => new part.Rulers(desk.drawing.svg, desk.view, () => unitsOf(desk.store.plan)));
+    (await made).show(choice.checked);
+  };
+  const fetch = () => show().catch(() => {
+    made = null; // the drawing does without until they are asked for again
+  });
+  choice.addEventListener("change", () => {
+    localStorage.setItem(RULERS, choice.checked ? "yes" : "no");
+    fetch();
+  });
+  desk.store.listen((topic) => topic === "plan" && fetch());
+  setTimeout(fetch);
+  return choice;
+}
 
 /** @param {Desk} desk @param {HTMLElement} place */
 export function viewButtons(desk, place) {
@@ -16,9 +44,11 @@ export function viewButtons(desk, place) {
     desk.drawing.showGhost = ghost.checked;
     desk.drawing.ask();
   } });
+  const measured = rulers(desk);
   place.append(
     h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
       ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.svg.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
+      h("label", {}, measured, " Rulers"),
       h("label", {}, ghost, " Level below"))),
     button("Zoom out", "−", () => desk.view.zoomMiddle(0.8)),
     button("Zoom in", "+", () => desk.view.zoomMiddle(1.25)),

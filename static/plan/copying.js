@@ -1,13 +1,14 @@
 /**
- * Things taken from a plan so that they can be put down elsewhere, under new ids.
+ * Things taken from a plan so that they can be put down elsewhere, under new ids; and whole levels.
  * An opening is copied with its wall only, as it cannot stand without one.
  */
 
-/** @import { Family, Plan, Point, Thing } from "./types.js" */
+/** @import { Device, Family, Level, Plan, Thing } from "./types.js" */
+/** @import { Change } from "./turning.js" */
 
-import { plus } from "../geometry/points.js";
-import { PREFIX, addThings, movedFixture } from "./edits.js";
+import { PREFIX, addThings } from "./edits.js";
 import { FAMILIES, find, newId } from "./lookup.js";
+import { changedThing, shifted } from "./turning.js";
 
 /** @typedef {Partial<Record<Family, Thing[]>>} Held */
 
@@ -27,10 +28,10 @@ export function copyOf(plan, ids) {
 }
 
 /**
- * @param {Plan} plan @param {string} levelId @param {Held} held @param {Point} by
+ * @param {Plan} plan @param {string} levelId @param {Held} held @param {Change} change where they go
  * @returns {{plan: Plan, ids: string[]}} with the new ids of all but openings
  */
-export function putDown(plan, levelId, held, by) {
+export function putDown(plan, levelId, held, change) {
   /** @type {Set<string>} */
   const taken = new Set();
   /** @type {Map<string, string>} */
@@ -38,29 +39,62 @@ export function putDown(plan, levelId, held, by) {
   for (const family of FAMILIES) {
     for (const thing of held[family] ?? []) renamed.set(thing.id, newId(plan, prefixOf(thing.id, family), taken));
   }
+  const labels = new Set(plan.levels.flatMap((level) => (level.devices ?? []).map((device) => device.label ?? "")));
   let next = plan;
   /** @type {string[]} */
   const ids = [];
   for (const family of FAMILIES) {
-    const things = (held[family] ?? []).map((thing) => anew(thing, by, renamed));
+    const things = (held[family] ?? []).map((thing) => {
+      const copied = anew(changedThing(thing, change), renamed);
+      return family === "devices" ? deviceAnew(/** @type {Device} */ (copied), renamed, labels) : copied;
+    });
     if (things.length) next = addThings(next, levelId, family, /** @type {any} */ (things));
     if (family !== "openings") ids.push(...things.map((thing) => thing.id));
   }
   return { plan: next, ids };
 }
 
+/**
+ * A level once more on top of the plan, with all that stands on it under new ids.
+ * @param {Plan} plan @param {Level} level @param {boolean} withDevices
+ * @returns {{plan: Plan, id: string}}
+ */
+export function copyLevel(plan, level, withDevices) {
+  const top = plan.levels.reduce((highest, other) => ((other.elevation ?? 0) > (highest.elevation ?? 0) ? other : highest), level);
+  const id = newId(plan, "L");
+  /** @type {Level} */
+  const bare = { id, name: nameAnew(plan, level.name), elevation: (top.elevation ?? 0) + (top.ceiling ?? 9) + 1, ceiling: level.ceiling ?? 9, walls: [], openings: [], fixtures: [], rooms: [], devices: [] };
+  const held = copyOf(plan, FAMILIES.flatMap((family) => (family === "devices" && !withDevices ? [] : (level[family] ?? []).map((thing) => thing.id))));
+  return { plan: putDown({ ...plan, levels: [...plan.levels, bare] }, id, held, shifted([0, 0])).plan, id };
+}
+
+/** @param {Plan} plan @param {string} name */
+function nameAnew(plan, name) {
+  const stem = `Copy of ${name}`.slice(0, 100);
+  let words = stem;
+  for (let number = 2; plan.levels.some((level) => level.name === words); number++) words = `${stem} ${number}`;
+  return words;
+}
+
 /** @param {string} id @param {Family} family */
 const prefixOf = (id, family) => /^(.*?)\d*$/.exec(id)?.[1]?.slice(0, 30) || PREFIX[family];
 
-/** @param {Thing} thing @param {Point} by @param {Map<string, string>} renamed @returns {Thing} */
-function anew(thing, by, renamed) {
+/** @param {Thing} thing @param {Map<string, string>} renamed @returns {Thing} */
+function anew(thing, renamed) {
   const id = renamed.get(thing.id) ?? thing.id;
-  if ("a" in thing) return { ...thing, id, a: plus(thing.a, by), b: plus(thing.b, by) };
-  if ("wall" in thing) return { ...thing, id, wall: renamed.get(thing.wall) ?? thing.wall };
-  if ("name" in thing) return { ...thing, id, at: plus(thing.at, by) };
-  if ("polygon" in thing || "base" in thing) return { ...movedFixture(/** @type {any} */ (thing), by), id };
-  const copied = /** @type {any} */ ({ ...thing, id, at: plus(/** @type {any} */ (thing).at, by) });
-  delete copied.serves;
-  delete copied.label;
-  return copied;
+  return "wall" in thing ? { ...thing, id, wall: renamed.get(thing.wall) ?? thing.wall } : { ...thing, id };
+}
+
+/** A copied device guards the copies of its openings, and has the next free label. @param {Device} device @param {Map<string, string>} renamed @param {Set<string>} labels */
+function deviceAnew(device, renamed, labels) {
+  const serves = (device.serves ?? []).flatMap((opening) => renamed.get(opening) ?? []);
+  const numbered = /^(.*?)(\d+)$/.exec(device.label ?? "");
+  if (numbered) {
+    let number = 1;
+    while (labels.has(`${numbered[1]}${number}`)) number++;
+    device.label = `${numbered[1]}${number}`;
+    labels.add(device.label);
+  }
+  if (device.serves) device.serves = serves;
+  return device;
 }

@@ -39,15 +39,16 @@ export function changeThing(plan, id, keys) {
 /**
  * Take things out; a wall takes its openings along, and no device serves an opening that is gone.
  * @param {Plan} plan @param {Iterable<string>} ids
- * @returns {{plan: Plan, along: number}} `along`: how many openings went with their walls
+ * @returns {{plan: Plan, along: Opening[]}} `along`: the openings that went with their walls
  */
 export function removeThings(plan, ids) {
   const gone = new Set(ids);
-  let along = 0;
+  /** @type {Opening[]} */
+  const along = [];
   for (const opening of plan.levels.flatMap((level) => level.openings ?? [])) {
     if (!gone.has(opening.wall) || gone.has(opening.id)) continue;
     gone.add(opening.id);
-    along++;
+    along.push(opening);
   }
   const levels = plan.levels.map((level) => {
     /** @type {Level} */

@@ -1,0 +1,86 @@
+/**
+ * Rulers along the top and left edges of the drawing: feet and inches or metres from the plan's origin, at a step that
+ * suits the zoom, with the pointer's place marked on both.
+ */
+
+/** @import { View } from "./view.js" */
+
+import { FEET_PER_METRE } from "../plan/measures.js";
+import { stepFor } from "./grid.js";
+import { make } from "./svg.js";
+
+export const WIDE = 20; // px
+const [FINE, TOLD] = [6, 58]; // px between ticks, and between ticks with their number
+
+export class Rulers {
+  /** @param {SVGSVGElement} svg @param {View} view @param {() => "imperial" | "metric"} units */
+  constructor(svg, view, units) {
+    this.svg = svg;
+    this.view = view;
+    this.units = units;
+    this.shown = false;
+    this.group = make("g", { class: "rulers", "aria-hidden": "true", display: "none" });
+    this.scale = make("g");
+    this.pointer = make("path", { class: "ruler-pointer" });
+    this.group.append(this.scale, this.pointer);
+    svg.append(this.group);
+    view.listen(() => this.draw());
+    svg.addEventListener("pointermove", (event) => this.#point(event));
+    svg.addEventListener("pointerleave", () => this.pointer.removeAttribute("d"));
+  }
+
+  /** @param {boolean} shown */
+  show(shown) {
+    this.shown = shown;
+    this.group.setAttribute("display", shown ? "inline" : "none");
+    this.svg.parentElement?.classList.toggle("has-rulers", shown);
+    this.draw();
+  }
+
+  draw() {
+    if (!this.shown) return;
+    const { width, height } = this.view.size;
+    const units = this.units();
+    const [fine, told] = [FINE, TOLD].map((least) => stepFor(this.view.scale, units, least));
+    const [left, top] = this.view.toPlan(0, 0);
+    const [right, bottom] = this.view.toPlan(width, height);
+    const step = /** @type {{fine: number, told: number, units: "imperial" | "metric"}} */ ({ fine, told, units });
+    this.scale.replaceChildren(
+      make("path", { class: "ruler-back", d: `M0 0H${width}V${WIDE}H${WIDE}V${height}H0Z` }),
+      ...this.#ticks(left, right, step, (feet) => this.view.toScreen([feet, 0]).x, false),
+      ...this.#ticks(bottom, top, step, (feet) => this.view.toScreen([0, feet]).y, true),
+      make("rect", { class: "ruler-corner", width: WIDE, height: WIDE }));
+  }
+
+  /** @param {number} from @param {number} to feet @param {{fine: number, told: number, units: "imperial" | "metric"}} step @param {(feet: number) => number} place @param {boolean} upright */
+  #ticks(from, to, { fine, told, units }, place, upright) {
+    let d = "";
+    /** @type {SVGElement[]} */
+    const words = [];
+    for (let i = Math.ceil(from / fine); i * fine <= to; i++) {
+      const feet = i * fine;
+      const at = Math.round(place(feet)) + 0.5;
+      const isTold = Math.abs(feet / told - Math.round(feet / told)) < 1e-6;
+      const long = isTold ? WIDE : Math.abs((2 * feet) / told - Math.round((2 * feet) / told)) < 1e-6 ? 8 : 5;
+      d += upright ? `M${WIDE} ${at}h${-long}` : `M${at} ${WIDE}v${-long}`;
+      if (isTold) words.push(make("text", { class: "ruler-word", transform: upright ? `translate(9 ${at - 3}) rotate(-90)` : `translate(${at + 3} 9)` }, [tickWords(feet, units)]));
+    }
+    return [make("path", { class: "ruler-ticks", d }), ...words];
+  }
+
+  /** @param {PointerEvent} event */
+  #point(event) {
+    if (!this.shown) return;
+    const box = this.svg.getBoundingClientRect();
+    const [x, y] = [Math.round(event.clientX - box.left), Math.round(event.clientY - box.top)];
+    this.pointer.setAttribute("d", `M${x} 0V${WIDE}M0 ${y}H${WIDE}`);
+  }
+}
+
+/** 12' or 12'-6" ; 3.5 m. @param {number} feet @param {"imperial" | "metric"} units */
+function tickWords(feet, units) {
+  if (units === "metric") return `${Math.round((feet / FEET_PER_METRE) * 100) / 100}`;
+  const inches = Math.round(Math.abs(feet) * 24) / 2;
+  const [whole, rest] = [Math.floor(inches / 12), inches % 12];
+  return `${feet < -1e-9 ? "-" : ""}${whole}'${rest ? `-${rest === Math.floor(rest) ? rest : `${Math.floor(rest)} 1/2`}"` : ""}`;
+}
