@@ -19,7 +19,7 @@ export function revisions(desk, panel) {
   const history = new History(desk.planId, desk.autosave);
   const layer = make("g", { class: "layer clouds" });
   desk.drawing.layer("marks").before(layer);
-  const standing = h("p", { class: "standing", role: "status" });
+  const standing = h("p", { class: "how-it-stands", role: "status" });
   const trouble = h("p", { class: "fault", role: "alert" });
   const draw = () => {
     drawStanding(desk, history, standing);

@@ -45,5 +45,9 @@ export function askForm(title, meaning, asked, act, done, close) {
   ...asked.map((field, i) => h("label", {}, h("span", {}, field.label, field.optional ? h("small", {}, " if any") : null), inputs[i] ?? null)),
   fault,
   h("div", { class: "buttons" }, button, h("button", { type: "button", onclick: close }, "Cancel")));
-  return { form, focus: () => (inputs[0] ?? button).focus() };
+  const focus = () => {
+    (inputs[0] ?? button).focus();
+    inputs[0]?.select();
+  };
+  return { form, focus };
 }
