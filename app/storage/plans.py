@@ -124,11 +124,11 @@ class PlanStore:
 
     def add(self, plan: Plan, plan_id: str | None = None) -> KeptPlan:
         """Keep a new plan as revision 1, under an id of the store's choice unless one is given."""
-        new_id = plan_id or "".join(secrets.choice(_ID_LETTERS) for _ in range(_ID_LENGTH))
+        kept_id = plan_id or new_id()
         now = datetime.now(UTC)
         with changing(self.engine) as connection:
-            connection.execute(insert(tables.plans).values(id=new_id, name=plan.name, revision=1, updated=now))
-            return _write(connection, new_id, 1, plan, now)
+            connection.execute(insert(tables.plans).values(id=kept_id, name=plan.name, revision=1, updated=now))
+            return write_revision(connection, kept_id, 1, plan, now)
 
     def save(self, plan_id: str, plan: Plan, made_from: int | None) -> KeptPlan:
         """Keep a new revision made from another.
@@ -144,7 +144,7 @@ class PlanStore:
                 .where(tables.plans.c.id == plan_id)
                 .values(name=plan.name, revision=number, updated=now)
             )
-            return _write(connection, plan_id, number, plan, now)
+            return write_revision(connection, plan_id, number, plan, now)
 
     def bring_back(self, plan_id: str, number: int, made_from: int | None) -> KeptPlan:
         """Save an earlier revision again, as the newest; raises as ``save`` and ``revision`` do."""
@@ -227,7 +227,13 @@ def _kept(connection: Connection, plan_id: str, number: int) -> KeptPlan:
     return KeptPlan(plan_id, number, row.digest, content)
 
 
-def _write(connection: Connection, plan_id: str, number: int, plan: Plan, now: datetime) -> KeptPlan:
+def new_id() -> str:
+    """An id that nothing bears yet, by chance."""
+    return "".join(secrets.choice(_ID_LETTERS) for _ in range(_ID_LENGTH))
+
+
+def write_revision(connection: Connection, plan_id: str, number: int, plan: Plan, now: datetime) -> KeptPlan:
+    """Write the row of a revision, within a transaction that also sets the plan's."""
     content = to_json(plan_value(plan))
     digest = hashlib.sha256(content).hexdigest()
     connection.execute(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -11,11 +10,10 @@ from sqlalchemy import Connection, Engine, delete, func, insert, select, update
 from app.plan.template import Template
 from app.storage import tables
 from app.storage.engine import changing, reading
-from app.storage.plans import in_utc
+from app.storage.plans import in_utc, new_id
 from app.storage.troubles import PlanMissing, StoreForbids, TemplateChanged
 
 MOST_TEMPLATES = 200
-_ID_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 @dataclass(frozen=True)
@@ -47,11 +45,10 @@ class TemplateStore:
 
     def add(self, template: Template) -> KeptTemplate:
         """Keep a new one; raises ``StoreForbids`` where another bears its name, or there are too many."""
-        new_id = "".join(secrets.choice(_ID_LETTERS) for _ in range(12))
         with changing(self.engine) as connection:
             if connection.execute(select(func.count()).select_from(tables.templates)).scalar_one() >= MOST_TEMPLATES:
                 raise StoreForbids(f"there are {MOST_TEMPLATES} templates already; remove one first")
-            return _write(connection, KeptTemplate(new_id, 1, datetime.now(UTC), template))
+            return _write(connection, KeptTemplate(new_id(), 1, datetime.now(UTC), template))
 
     def save(self, template_id: str, template: Template, made_from: int | None) -> KeptTemplate:
         """Keep a changed one; raises ``TemplateChanged``, ``PlanMissing`` or ``StoreForbids``."""
