@@ -74,7 +74,7 @@ def _write(comparison: Comparison, chosen: argparse.Namespace) -> None:
 
 
 def _named(file: str, otherwise: str) -> str:
-    return otherwise if file == "-" else Path(file).name[:60]
+    return otherwise if file == "-" else f"file {Path(file).name[:60]}"
 
 
 def _report(answer: dict[str, Any]) -> Iterator[str]:
