@@ -122,7 +122,7 @@ class LevelDrawing:
         """What is drawn in lines: beneath the walls, and the walls with what stands in them."""
         level, beneath, walls = self.scene.level, Strokes(), Strokes()
         draw_seen_floor(beneath, self.motions, view)
-        draw_obstructions(beneath, level, view)
+        draw_obstructions(beneath, level, view, limits)
         draw_beds(beneath, level, self.walls.closed, view)
         draw_watch_lines(beneath, self.scene, self.panes, view)
         draw_walls(walls, self.walls, view)

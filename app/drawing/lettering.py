@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
+from functools import cache
 from typing import Any
 
 from app.drawing.maker import SVG
@@ -23,20 +23,29 @@ CAP_HEIGHT = 0.72  # of the font's size
 _WIDE, _UNKNOWN = 1000, 640  # thousandths of an em for broad letters and others that no typeface here has
 
 
+class _Widths(dict[str, int]):
+    """The width of every letter in thousandths of an em; a letter that the usual typeface lacks is looked up once."""
+
+    def __init__(self, bold: bool) -> None:
+        super().__init__(USUAL.widths(bold))
+        self._bold = bold
+
+    def __missing__(self, letter: str) -> int:
+        """Another typeface's width, or a guess that is rather too broad."""
+        others = (typeface.widths(self._bold).get(letter) for typeface in FURTHER)
+        guess = _WIDE if unicodedata.east_asian_width(letter) in "WF" else _UNKNOWN
+        self[letter] = next((width for width in others if width is not None), guess)
+        return self[letter]
+
+
+@cache
+def _widths(bold: bool) -> _Widths:
+    return _Widths(bold)
+
+
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Width of a line of text in the unit of ``size``, its font's size."""
-    widths = USUAL.widths(bold)
-    return sum(widths[letter] if letter in widths else _further(letter, bold) for letter in text) * size / 1000
-
-
-@lru_cache(4096)
-def _further(letter: str, bold: bool) -> int:
-    """The width of a letter that the usual typeface lacks: another's, or a guess that is rather too broad."""
-    for typeface in FURTHER:
-        width = typeface.widths(bold).get(letter)
-        if width is not None:
-            return width
-    return _WIDE if unicodedata.east_asian_width(letter) in "WF" else _UNKNOWN
+    return sum(map(_widths(bold).__getitem__, text)) * size / 1000
 
 
 def _is_known(text: str, bold: bool) -> bool:
@@ -78,9 +87,13 @@ def shortened(text: str, size: float, width: float, *, bold: bool = False) -> st
     """A text that fits in ``width``, its end left out with an ellipsis where it must be."""
     if text_width(text, size, bold=bold) <= width:
         return text
-    while text and text_width(f"{text}…", size, bold=bold) > width:
-        text = text[:-1]
-    return f"{text.rstrip()}…"
+    room, used, kept = width - text_width("…", size, bold=bold), 0.0, 0
+    for letter in text:
+        used += text_width(letter, size, bold=bold)
+        if used > room:
+            break
+        kept += 1
+    return f"{text[:kept].rstrip()}…"
 
 
 def lettered(

@@ -15,7 +15,6 @@ from app.plan.devices import DEVICE_KIND, cable_of
 from app.plan.model import Device, Level, Plan
 from app.plan.practice import Practice
 from app.wiring.routes.axes import main_axes
-from app.wiring.routes.in_walls import InWallWays
 from app.wiring.routes.overhead import OverheadWays
 from app.wiring.routes.run_heights import run_height
 from app.wiring.routes.way import Way
@@ -99,6 +98,8 @@ def ways_of(plan: Plan, cabled: Sequence[tuple[Level, Device]], scenes: Mapping[
     axes, practice = main_axes(plan), plan.practice_in_force
     starts = [_start(level, device, practice) for level, device in cabled]
     if practice.text("cable.way") == "in_walls":
+        from app.wiring.routes.in_walls import InWallWays  # its graphs load slowly, and most plans run overhead
+
         ways = InWallWays(plan, scenes, cans, starts).ways()
     else:
         ways = OverheadWays(plan, axes, cans).ways(starts)

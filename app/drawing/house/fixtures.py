@@ -8,9 +8,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from app.drawing.house.board import Box
 from app.drawing.palette import PAPER, QUIET
 from app.drawing.strokes import Look, Strokes
 from app.drawing.view import Spot, View, line_through, written
@@ -40,13 +42,17 @@ SIGN_WORDS = {
 }
 
 
-def draw_obstructions(strokes: Strokes, level: Level, view: View) -> None:
-    """Outline and hatch every obstruction; one that hangs above the floor is dashed."""
+def draw_obstructions(strokes: Strokes, level: Level, view: View, limits: Box) -> None:
+    """Outline and hatch every obstruction within ``limits``; one that hangs above the floor is dashed."""
+    seen = shapely.box(*limits)
     for fixture in level.fixtures:
         if fixture.polygon is not None:
+            shape = shapely.Polygon([view.spot(corner) for corner in fixture.polygon])
+            if not shape.intersects(seen):
+                continue
             outline = view.rings([fixture.polygon])
             strokes.add(_HUNG if fixture.base > 0 else _OUTLINE, outline)
-            strokes.add(_HATCH, hatching(shapely.Polygon([view.spot(corner) for corner in fixture.polygon])))
+            strokes.add(_HATCH, hatching(shape))
 
 
 def hatching(area: BaseGeometry, step: float = HATCH_STEP, *, rising: bool = True) -> str:
@@ -58,11 +64,9 @@ def hatching(area: BaseGeometry, step: float = HATCH_STEP, *, rising: bool = Tru
     first, last = math.floor(min(marks) / gap), math.ceil(max(marks) / gap)
     if last - first > _MOST_LINES:
         return ""
-    lines = [
-        shapely.linestrings([(k * gap - lean * bottom, bottom), (k * gap - lean * top, top)])
-        for k in range(first, last + 1)
-    ]
-    cut = shapely.intersection(shapely.multilinestrings(lines), area)
+    at = np.arange(first, last + 1) * gap
+    ends = np.stack([at - lean * bottom, np.full_like(at, bottom), at - lean * top, np.full_like(at, top)], axis=1)
+    cut = shapely.intersection(shapely.multilinestrings(shapely.linestrings(ends.reshape(-1, 2, 2))), area)
     return "".join(
         line_through(shapely.get_coordinates(part).tolist())
         for part in shapely.get_parts(cut)
