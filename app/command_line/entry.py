@@ -27,6 +27,8 @@ COMMANDS = {
     "schema": "print the JSON Schema of the plan file",
     "backup": "copy all kept plans into one file, also while serving",
     "restore": "put a backup back in place of the kept plans",
+    "pack": "write every plan, underlay and template into one zip file, for another Studbay",
+    "unpack": "bring a pack in beside the kept plans; nothing that is there is changed",
     "rescue": "write out every plan that a damaged plans file still gives",
 }
 USUAL = "serve"

@@ -203,6 +203,17 @@ class LetterheadAnswer(BaseModel):
     stationery: Stationery
 
 
+class CameAnswer(BaseModel):
+    """What became of one thing of a pack: it came in, came in as a copy, or was here already."""
+
+    what: Literal["plan", "template"]
+    name: str
+    id: str
+    how: Literal["in", "copy", "here"]
+    revisions: int
+    words: str
+
+
 class SampleLine(BaseModel):
     """A line of the list of samples."""
 

@@ -11,7 +11,7 @@ import zipfile
 import zlib
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, BinaryIO, TypeVar
+from typing import IO, Any, TypeVar
 
 from PIL import Image
 from pydantic import BaseModel, ValidationError
@@ -47,7 +47,7 @@ class Pack:
         return _read(self._archive, name)
 
 
-def read_pack(file: BinaryIO) -> Pack:
+def read_pack(file: IO[bytes]) -> Pack:
     """The pack in an open file; raises ``PackRefused`` with one line that says what is wrong."""
     archive = _opened(file)
     manifest = _part(archive, layout.MANIFEST, layout.Manifest)
@@ -64,7 +64,7 @@ def read_pack(file: BinaryIO) -> Pack:
     return Pack(manifest, plans, templates, archive)
 
 
-def _opened(file: BinaryIO) -> zipfile.ZipFile:
+def _opened(file: IO[bytes]) -> zipfile.ZipFile:
     if file.seek(0, io.SEEK_END) > MOST_BYTES:
         raise PackRefused(f"the file is over {MOST_BYTES // 2**20} MiB; export fewer plans at a time")
     try:

@@ -11,7 +11,7 @@ import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
-from typing import Any, BinaryIO
+from typing import IO, Any
 
 from pydantic import BaseModel
 from pydantic_core import from_json
@@ -36,7 +36,7 @@ class PackWritten:
     left_out: list[str] = field(default_factory=list)
 
 
-def write_pack(engine: Engine, out: BinaryIO, *, removed: bool = True) -> PackWritten:
+def write_pack(engine: Engine, out: IO[bytes], *, removed: bool = True) -> PackWritten:
     """Write a pack into an open file; ``removed`` says whether removed plans go in too."""
     told = PackWritten()
     with reading(engine) as connection, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as pack:
