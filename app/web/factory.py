@@ -13,8 +13,10 @@ from pydantic.json_schema import models_json_schema
 
 from app.drawing.typefaces import FOLDER
 from app.plan.as_built import AsBuilt
+from app.plan.letterhead import Stationery
 from app.plan.model import Plan
 from app.plan.placement import Placement
+from app.plan.template import Template
 from app.storage.plans import PlanStore
 from app.web.answers import Problem, TrialBody
 from app.web.doors.access_key import KeyNeeded
@@ -38,6 +40,7 @@ from app.web.routes import (
     help,
     history,
     intake,
+    packs,
     pages,
     plans,
     proof,
@@ -46,6 +49,7 @@ from app.web.routes import (
     revisions,
     samples,
     sheets,
+    templates,
     underlays,
 )
 from app.web.routes.door import door_of
@@ -54,11 +58,11 @@ from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
 _PARTS = (
-    *(plans, revisions, history, changes, as_built, underlays, samples),
+    *(plans, revisions, history, changes, as_built, underlays, templates, packs, samples),
     *(proof, protection, draft, cable, sheets, files, intake, reference),
 )
 API = tuple(part.router for part in _PARTS)
-_SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement)
+_SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement, Template, Stationery)
 PAGES = (pages.router, sheets.pages, changes.pages, intake.pages, help.router)
 
 
