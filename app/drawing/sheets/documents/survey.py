@@ -81,8 +81,9 @@ def openings_words(order: Order) -> str:
     """How many outer openings there are, by kind."""
     watches = [watch for level in order.openings.values() for watch in level]
     kinds: list[str] = [watch.opening.kind for watch in watches]
-    named = {"window": "windows", "door": "doors", "cased": "bare openings"}
-    counts = [f"{kinds.count(kind)} {words}" for kind, words in named.items() if kinds.count(kind)]
+    named = {"window": "window", "door": "door", "cased": "bare opening"}
+    found = {words: kinds.count(kind) for kind, words in named.items() if kind in kinds}
+    counts = [f"{count} {words}{'' if count == 1 else 's'}" for words, count in found.items()]
     opens = sum(watch.opens for watch in watches)
     if not counts:
         return "no outer opening is on the plan"

@@ -1,0 +1,104 @@
+"""The sets' pages as paper: nothing lies over anything, nothing leaves the frame, whatever people call their things."""
+
+from __future__ import annotations
+
+from typing import Any
+from xml.etree import ElementTree
+
+import pytest
+
+from app.drawing.lettering import SMALLEST
+from app.drawing.sheets.habits import habit_for
+from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, ticked, writing_lines
+from app.drawing.sheets.sets import SETS
+from app.drawing.sheets.setting import Setter
+from app.plan.reading import plan_from
+from tests.drawing.sheets.a_guarded_house import guarded, guarded_value
+from tests.drawing.sheets.reading import sheets_of, text_of
+from tests.drawing.svg_reading import SVG, Word, by_class, lie_over, words
+
+SET = ("schedule-sheet", "cover")
+HOSTILE = "<script>alert('1')</script> \"&=1+1 שלום"
+
+
+def named(text: str, **changes: Any) -> Any:
+    """The house with one text for everything that people name."""
+    value = guarded_value(name=text[:120], site=dict.fromkeys(("client", "address", "designer", "notes"), text))
+    level = value["levels"][0]
+    level["name"] = text[:120]
+    for thing in (*level["rooms"], *level["devices"]):
+        thing["name" if "use" in thing else "label"] = text[:120]
+    level["devices"][4]["note"] = text
+    return plan_from(value | changes)
+
+
+def set_words(sheet: ElementTree.Element) -> list[Word]:
+    return [word for name in SET for group in by_class(sheet, name) for word in words(group)]
+
+
+@pytest.mark.parametrize("readers", SETS)
+@pytest.mark.parametrize(("paper", "units"), [("letter", "imperial"), ("a3", "metric")])
+def test_words_stand_clear_of_one_another_within_the_frame(readers: str, paper: str, units: str) -> None:
+    plan = named("Fernhollow and its many-gabled outbuildings " * 3, units=units)
+    left, top, right, bottom = PAPERS[paper].by(habit_for(units)).frame
+    for name, sheet in sheets_of(plan, readers, paper).items():
+        found = set_words(sheet)
+        for index, word in enumerate(found):
+            box = word.box
+            assert word.size >= SMALLEST - 1e-3, (name, word)
+            assert box[0] >= left, (name, word)
+            assert box[1] >= top, (name, word)
+            assert box[2] <= right + 0.1, (name, word)
+            assert box[3] <= bottom, (name, word)
+            assert not [other for other in found[:index] if lie_over(box, other.box)], (name, word)
+
+
+@pytest.mark.parametrize("readers", SETS)
+def test_hostile_names_come_out_as_text(readers: str) -> None:
+    sheets = sheets_of(named(HOSTILE), readers)
+    for sheet in sheets.values():
+        assert {part.tag.removeprefix(SVG) for part in sheet.iter()} <= {
+            "svg", "defs", "desc", "title", "g", "path", "rect", "line", "circle", "text", "tspan", "polygon"
+        }  # fmt: skip
+        assert not any(key.startswith("on") for part in sheet.iter() for key in part.attrib)
+    if readers != "guide":
+        assert "<script>" in text_of(sheets)
+
+
+@pytest.mark.parametrize("readers", SETS)
+def test_a_plan_of_nothing_has_every_set(readers: str) -> None:
+    empty = plan_from({"format": "studbay-plan/1", "name": "Nothing yet", "levels": [{"id": "g", "name": "Ground"}]})
+    assert "Nothing yet" in text_of(sheets_of(empty, readers, "letter"))
+
+
+def test_no_two_sheets_of_a_set_share_a_number() -> None:
+    for readers in SETS:
+        numbers = [name.split()[0] for name in sheets_of(guarded(), readers, "letter", scale="1/4")]
+        assert len(set(numbers)) == len(numbers)
+
+
+def test_a_ruled_row_is_as_high_as_its_words_and_high_enough_to_write_in() -> None:
+    setter = Setter(100.0)
+    head, bare, long = ruled_table(setter, ("A", "B"), (1, 1), [Ruled(("", "")), Ruled(("word " * 60, ""))])
+    assert bare.height == pytest.approx(7.0)
+    assert long.height > 5 * setter.leading
+    assert long.header is not None
+    assert long.header.height == head.height
+
+
+def test_blanks_stand_side_by_side_and_their_lines_do_not_cross_their_names() -> None:
+    (block,) = blanks(Setter(80.0), ("Name", "A name that is rather long to stand before its line"), 2)
+    drawn = [ElementTree.fromstring(piece.tostring()) for piece in block.draw((0.0, 0.0))]
+    lines = [part for part in drawn if part.tag == "line"]
+    assert len(lines) == 2
+    assert all(float(line.attrib["x2"]) - float(line.attrib["x1"]) > 10 for line in lines)
+    assert float(lines[0].attrib["x2"]) < float(lines[1].attrib["x1"])
+
+
+def test_lines_to_write_on_and_boxes_to_tick() -> None:
+    assert len(list(writing_lines(Setter(50.0), 3))) == 3
+    (block,) = ticked(Setter(50.0), "Something to be shown and tried")
+    drawn = [piece.elementname for piece in block.draw((0.0, 0.0))]
+    assert drawn.count("rect") == 1
+    assert "text" in drawn
