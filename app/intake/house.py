@@ -33,11 +33,16 @@ _SMALLEST_ROOM = 3.0  # sq ft: a chase is no room
 _LEAST_LEFT = 0.02
 
 
-def level_from(floor: Floor, words: Sequence[Words], choices: Choices, number: int = 1) -> tuple[Value, list[str]]:
-    """A level as a plan file says it, and notes on what to look at; lengths of the floor are feet."""
+def level_from(
+    floor: Floor, words: Sequence[Words], choices: Choices, number: int = 1, corner: Spot | None = None
+) -> tuple[Value, list[str]]:
+    """A level as a plan file says it, and notes on what to look at; lengths of the floor are feet.
+
+    ``corner`` is the point that becomes the plan's origin, the same for all levels; None: this level's own.
+    """
     notes: list[str] = []
     prefix = "" if number == 1 else f"L{number}-"
-    west, south = _corner(floor)
+    west, south = lowest_corner(floor) if corner is None else corner
 
     def put(spot: Spot) -> list[float]:
         return [round(spot[0] - west, _DECIMALS), round(spot[1] - south, _DECIMALS)]
@@ -52,6 +57,8 @@ def level_from(floor: Floor, words: Sequence[Words], choices: Choices, number: i
             continue
         wall_id = f"{prefix}w{len(walls) + 1}"
         walls.append({"id": wall_id, "a": a, "b": b, "thickness": round(piece.run.thickness, _DECIMALS)})
+        if piece.run.height is not None:
+            walls[-1]["height"] = round(piece.run.height, _DECIMALS)
         openings += [one | {"wall": wall_id} for one in _openings(piece, math.dist(a, b), choices)]
     for link in floor.links:
         a, b = put(link.a), put(link.b)
@@ -79,7 +86,8 @@ def plan_of(levels: list[Value], choices: Choices, metric: bool, notes: list[str
         raise DrawingRefused(f"what was read makes no plan ({refused.faults[0]}); choose other layers") from None
 
 
-def _corner(floor: Floor) -> Spot:
+def lowest_corner(floor: Floor) -> Spot:
+    """The south-west corner of the box about a floor's centrelines."""
     ends = [end for piece in floor.pieces for end in piece.ends]
     if not ends:
         return 0.0, 0.0
@@ -90,14 +98,16 @@ def _openings(piece: Piece, length: float, choices: Choices) -> list[Value]:
     """The openings of a wall as a plan file says them, kept within it."""
     made: list[Value] = []
     for opened in piece.openings:
-        start = max(opened.start - piece.start, 0.0, made[-1]["offset"] + made[-1]["width"] if made else 0.0)
+        usual_sill = choices.sill if opened.kind == "window" else 0.0
+        sill = round(max(0.0, usual_sill if opened.sill is None else opened.sill), _DECIMALS)
+        head = round(choices.head if opened.head is None else opened.head, _DECIMALS)
+        beside = [other for other in made if min(head, other["head"]) > max(sill, other["sill"])]
+        start = max(opened.start - piece.start, 0.0, *(other["offset"] + other["width"] for other in beside), 0.0)
         end = min(opened.end - piece.start, length)
         if end - start < _LEAST_LEFT:
             continue
         one: Value = {"kind": opened.kind, "offset": _up(start), "width": math.floor((end - start) * 1e4 - 1) / 1e4}
-        one["head"] = round(choices.head, _DECIMALS)
-        if opened.kind == "window":
-            one["sill"] = round(choices.sill, _DECIMALS)
+        one |= {"sill": sill, "head": head}
         if opened.panes > 1:
             one["panes"] = opened.panes
         if opened.kind == "door":
@@ -126,12 +136,13 @@ def _rooms(walls: list[Value], words: Sequence[Words], prefix: str, notes: list[
             held.setdefault(face, []).append(one)
         outside = sum(name_among([one]) is not None for one in held.pop(-1, []))
     rooms: list[Value] = []
+    nameless = 0
     for index in _in_reading_order(faces):
         name = name_among(held.get(index, []))
         if name is None and faces.outline[index].area < _SMALLEST_ROOM:
             continue
+        nameless += name is None
         rooms.append(_room(faces, index, name, f"{prefix}r{len(rooms) + 1}", held.get(index, []), len(rooms) + 1))
-    nameless = sum(room["name"].startswith("Room ") for room in rooms)
     if nameless:
         notes.append(f"{nameless} rooms have no name in the drawing: they are called Room and a number.")
     if outside:

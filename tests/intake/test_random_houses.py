@@ -105,7 +105,8 @@ def test_a_house_comes_back(seed: int, unit: str, turn: float) -> None:
     got = room_areas(level)
     assert len(got) == len(wanted)
     assert all(is_near(one, two) for one, two in zip(got, wanted, strict=True))
-    assert len(level.walls) == len(walls)
+    # Walls in one line on both sides of another come back as one, so feet are counted, not walls.
+    assert abs(sum(wall.length for wall in level.walls) - sum(wall.length for wall in walls)) < 0.05
     assert openings_by_kind(level) == openings_by_kind(value)
     for thickness in thicknesses(level.walls):
         assert min(abs(thickness - drawn_one) for drawn_one in thicknesses(walls)) <= SIXTEENTH + 0.005

@@ -71,5 +71,8 @@ def name_among(words: Sequence[Words]) -> str | None:
 
 
 def _cased(text: str) -> str:
-    """A name in capitals written as a person would: ``MAIN BEDROOM`` as ``Main bedroom``."""
-    return text.capitalize() if text.isupper() and len(text) > 3 else text
+    """A name in capitals written as a person would: ``MAIN BEDROOM`` as ``Main bedroom``, ``ROOM A`` as ``Room A``."""
+    if not text.isupper() or len(text) <= 3:
+        return text
+    words = [word if len(word) <= 2 else word.lower() for word in text.split()]
+    return " ".join([words[0].capitalize() if len(words[0]) > 2 else words[0], *words[1:]])

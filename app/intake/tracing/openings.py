@@ -90,7 +90,7 @@ def _in_gap(run: Run, gap: Gap, swings: list[Swing], doors: Marks, glass: Marks,
     elif within.lines(whole) >= 2:
         run.openings.append(Opened(*whole, "window", panes=within.lites(whole)))
     elif any(gap.free) and _NARROWEST <= gap.width <= _WIDEST_CASED:
-        run.openings.append(Opened(*whole, "cased", why="a bare gap"))
+        run.openings.append(Opened(*whole, "cased"))
         found.bare += 1
     elif any(gap.free) and gap.width > _WIDEST_CASED:
         found.parted += 1
@@ -109,7 +109,7 @@ def _leaves_in(run: Run, gap: Interval, leaves: list[Swing], glass: Marks) -> No
     for beside in ((gap[0], low), (high, gap[1])):
         if _length(beside) > 0.5:
             kind = "window" if glass.share(beside) > 0.5 else "cased"
-            run.openings.append(Opened(*beside, kind, why="beside a door" if kind == "cased" else ""))
+            run.openings.append(Opened(*beside, kind))
         elif _length(beside) > 0:  # the frame's own width
             door = run.openings[-1]
             door.start, door.end = min(door.start, beside[0]), max(door.end, beside[1])

@@ -39,7 +39,10 @@ class Gap:
 
 @dataclass
 class Opened:
-    """An opening of a run, in feet along it; ``hinge`` is where along it the leaf turns, if it is told."""
+    """An opening of a run, in feet along it; ``hinge`` is where along it the leaf turns, if it is told.
+
+    ``sill`` and ``head`` are above the level's floor; None where the file tells no heights.
+    """
 
     start: float
     end: float
@@ -48,18 +51,23 @@ class Opened:
     leaf: str = "swing"
     glazed: bool | None = None
     panes: int = 1
-    why: str = ""
+    sill: float | None = None
+    head: float | None = None
 
 
 @dataclass
 class Run:
-    """A wall in one line: its direction, where its centreline runs, how thick, where it is solid and where it opens."""
+    """A wall in one line: its direction, where its centreline runs, how thick, where it is solid and where it opens.
+
+    ``height`` is that of a half wall.
+    """
 
     direction: Direction
     v: float
     thickness: float
     solid: list[Interval]
     openings: list[Opened] = field(default_factory=list)
+    height: float | None = None
 
     @property
     def start(self) -> float:
