@@ -106,6 +106,7 @@ function planName(desk) {
   const input = byId("plan-name", HTMLInputElement);
   const draw = () => {
     if (document.activeElement !== input) input.value = desk.store.plan.name;
+    byId("heading", HTMLElement).textContent = desk.store.plan.name;
     document.title = `${desk.store.plan.name} · Studbay`;
   };
   input.addEventListener("change", () => {

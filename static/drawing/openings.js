@@ -7,7 +7,7 @@
 
 import { thicknessOf } from "../geometry/joints.js";
 import { direction, leftOf, plus, times } from "../geometry/points.js";
-import { hasGlass, wallOf } from "../plan/lookup.js";
+import { OPENING_WORDS, hasGlass, wallOf } from "../plan/lookup.js";
 import { make, segment, through, xy } from "./svg.js";
 
 /** Places about an opening: u feet along the wall from the first jamb, v feet to the left of the centreline. */
@@ -53,7 +53,7 @@ export function drawOpening(opening, wall, side) {
   const frame = new Frame(wall, opening);
   const { width: w, half: h } = frame;
   const sunk = opening.kind === "window" ? 0 : h;
-  return make("g", { class: `opening ${opening.kind}`, "data-id": opening.id, "data-family": "openings" }, [
+  return make("g", { class: `opening ${opening.kind}`, "data-id": opening.id, "data-family": "openings", role: "img", "aria-label": `${OPENING_WORDS[opening.kind]} ${opening.id}` }, [
     make("path", { class: "gap", d: frame.box(0, -h, w, h) }),
     ...parts(opening, frame, side),
     make("path", { class: "jamb", d: frame.line(0, -h, 0, h) + frame.line(w, -h, w, h) }),
