@@ -85,12 +85,8 @@ def test_handover_names_what_is_to_be_shown_and_what_is_still_open() -> None:
 
 def test_the_log_book_is_ruled_to_write_in() -> None:
     sheets = document("Log book").values()
-    boxes = [
-        part
-        for sheet in sheets
-        for part in sheet.iter()
-        if part.tag.endswith("rect") and float(part.get("height", "0")) > 6
-    ]
+    rects = [part for sheet in sheets for part in sheet.iter(f"{SVG}rect")]
+    boxes = [part for part in rects if float(part.get("height", "0")) > 6]
     assert len(boxes) >= 36 * 6
 
 
