@@ -23,7 +23,7 @@ def zone_blocks(order: Order, setter: Setter) -> Iterator[Block]:
         )
         yield from setter.table(
             ("Zone", "Called", "Type", "Pulls", "EOL at", "20 °C", "75 °C"),
-            (8, 38, 17, 15, 15, 11, 11),
+            (9.5, 36, 17, 16, 14, 11, 11),
             [_zone(order, zone) for zone in here],
         )
     used = {zone["type"] for zone in zones}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from app.drawing.sheets.crew.cable_schedules import tick
 from app.drawing.sheets.flow import Block
@@ -16,7 +17,9 @@ def rough_in_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     yield from setter.heading("Rough-in, room by room")
     for room in order.wiring["rough_in"]["rooms"]:
         yield setter.space(1.5)
-        yield from setter.paragraph(f"{room['room'] or 'No room'}, {room['level']}", bold=True)
+        name = f"{room['room'] or 'No room'}, {room['level']}"
+        # A room's name never stands at the foot of a column without its table.
+        yield from (replace(line, keep=True) for line in setter.paragraph(name, bold=True))
         rows = [
             Row(
                 (
