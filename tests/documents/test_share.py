@@ -87,12 +87,12 @@ def test_shows_every_table_every_level_and_the_edition() -> None:
     assert "Confidential: shows where detectors are" in PAGE
 
 
-def test_every_device_and_pane_can_be_tapped_and_has_a_row() -> None:
+def test_every_device_pane_and_bare_opening_can_be_tapped_and_has_a_row() -> None:
     elements = Elements(PAGE).found
     taps = {one["data-thing"] for tag, one in elements if tag == "a" and "data-thing" in one}
     rows = {thing for tag, one in elements if tag == "tr" for thing in (one.get("data-things") or "").split()}
     things = {device.id for level in HOUSE.plan.levels for device in level.devices}
-    assert taps == things | {pane["id"] for pane in HOUSE.check["panes"]}
+    assert taps == things | {pane["id"] for pane in HOUSE.check["panes"]} | {"d1", "c1"}
     assert taps <= rows
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -59,18 +60,28 @@ def _picture(answers: PlanAnswers, storey: Storey, shows: str) -> Picture:
 
 
 def _taps(answers: PlanAnswers, storey: Storey, view: View) -> Any:
-    """Clear places to tap: panes beneath devices, which stand before them."""
+    """Clear places to tap: openings and panes beneath devices, which stand before them."""
     group = SVG.g(class_="taps", fill="#000", fill_opacity=0, stroke_opacity=0)
+    for opening in storey.level.openings:
+        if not opening.has_glass:
+            wall = storey.level.wall_by_id[opening.wall]
+            ends = (wall.along(opening.offset), wall.along(opening.end))
+            group.add(_tap(opening.id, storey.name(opening.id), _bar(ends, view)))
     for pane in answers.of_level("panes", storey.level.id):
-        course = Course.of(pane["segment"])
-        corners = [view.spot(corner) for corner in course.bar((0.0, course.length), _TAP / view.scale)]
         words = f"Glass {pane['id']}, {STATUS_WORDS[pane['status']]}"
-        group.add(_tap(pane["id"], words, SVG.polygon([(round(x, 2), round(y, 2)) for x, y in corners])))
+        group.add(_tap(pane["id"], words, _bar(pane["segment"], view)))
     for device in storey.level.devices:
         words = f"{storey.name(device.id)}, {DEVICE_KIND[device.kind].name}"
         x, y = view.spot(device.at)
         group.add(_tap(device.id, words, SVG.circle((round(x, 2), round(y, 2)), _TAP)))
     return group
+
+
+def _bar(ends: Sequence[Sequence[float]], view: View) -> Any:
+    """A stretch of wall as broad as a finger."""
+    course = Course.of(ends)
+    corners = (view.spot(corner) for corner in course.bar((0.0, course.length), _TAP / view.scale))
+    return SVG.polygon([(round(x, 2), round(y, 2)) for x, y in corners])
 
 
 def _tap(thing: str, words: str, shape: Any) -> Any:
