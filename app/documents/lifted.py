@@ -32,7 +32,6 @@ class Line:
     bold: bool
     anchor: str
     colour: str
-    halo: float  # mm, 0 for none
 
     @property
     def from_right(self) -> bool:
@@ -83,5 +82,4 @@ def _line(text: ElementTree.Element, turn: float, about: tuple[float, float]) ->
         text.get("font-weight") == "bold",
         text.get("text-anchor", "start"),
         text.get("fill", "#000"),
-        float(text.get("stroke-width", "0")) if text.get("stroke") else 0.0,
     )

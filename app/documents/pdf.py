@@ -58,9 +58,6 @@ def _placed(line: Line) -> str:
     weight, way = "bold" if line.bold else "regular", "rtl" if line.from_right else "ltr"
     look = f'size: {line.size:g}mm, weight: "{weight}", dir: {way}, top-edge: "baseline", bottom-edge: "baseline"'
     words = f'text({look}, fill: rgb("{line.colour}"), {_text(line.text)})'
-    if line.halo:
-        halo = f"text({look}, stroke: {line.halo:g}mm + white, fill: white, {_text(line.text)})"
-        words = f"{{ place(top + {side}, {halo}); {words} }}"
     box = f"box(width: {_BROAD}mm, align({side}, {words}))"
     turned = f"rotate({line.turn:g}deg, origin: {side} + top, {box})" if line.turn else box
     return f"#place(top + left, dx: {line.x - share * _BROAD:.3f}mm, dy: {line.y:.3f}mm, {turned})"

@@ -313,3 +313,19 @@ def test_blocks_keep_together_and_repeat_their_header() -> None:
     columns = columns_of([block(4), block(2, keep=True), *rows], 10)
     assert [[piece.height for _, piece in column] for column in columns] == [[4, 2, 3], [2, 3, 3], [2, 3]]
     assert all(down + piece.height <= 10 for column in columns for down, piece in column)
+
+
+def test_lines_give_way_to_words_and_no_letter_bites_into_another() -> None:
+    (svg, *_) = [sheet["svg"] for sheet in printed(house())["sheets"] if 'class="floor-plan"' in sheet["svg"]]
+    assert "paint-order" not in svg
+    first = ElementTree.fromstring(svg)
+    masks = [part for part in first.iter(f"{SVG}rect") if part.get("class") == "mask"]
+    names = {word.text: word.box for word in words(first)}
+    left, top, right, bottom = names["GB-1"]
+    assert any(
+        float(mask.attrib["x"]) < left
+        and float(mask.attrib["y"]) < top
+        and float(mask.attrib["x"]) + float(mask.attrib["width"]) > right
+        and float(mask.attrib["y"]) + float(mask.attrib["height"]) > bottom
+        for mask in masks
+    )

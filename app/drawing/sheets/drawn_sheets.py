@@ -8,6 +8,7 @@ from typing import Any
 from app.drawing.maker import as_text
 from app.drawing.sheets.frame import Job, Sheet, framed
 from app.drawing.sheets.letters import EXPLAINED, SetSheet, with_letters
+from app.drawing.sheets.masks import with_masks
 from app.drawing.sheets.papers import Paper
 
 Told = Callable[[int, int, str], None]
@@ -45,8 +46,8 @@ def lacking_words(lacking: dict[str, Any]) -> str:
 
 
 def _drawn(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -> SetSheet:
-    done = with_letters(as_text(framed(paper, job, sheet, place)))
+    done = with_letters(with_masks(as_text(framed(paper, job, sheet, place))))
     if not done.letters:
         return done
-    explained = with_letters(as_text(framed(paper, job, sheet, place, EXPLAINED)))
+    explained = with_letters(with_masks(as_text(framed(paper, job, sheet, place, EXPLAINED))))
     return SetSheet(explained.svg, done.letters)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.drawing.lettering import lettered
+from app.drawing.lettering import lettered, text_width
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER
 from app.drawing.sheets.scales import Scale
@@ -26,8 +26,13 @@ def scale_bar(scale: Scale, units: str, at: Spot, wide: float, size: float) -> A
         fill = INK if part % 2 == 0 else PAPER
         group.add(SVG.rect((round(x + part * step * unit, 4), y), (round(step * unit, 4), 1.6), fill=fill))
     words = SVG.g(stroke="none")
+    free = x
     for part in (0, 1, 2, 4):
         text = f"{part * step:g}" + (f" {word}" if part == 4 else "")
+        middle, half = x + part * step * unit, text_width(text, size) / 2
+        if part and middle - half < free:
+            continue  # it would run into the one before
+        free = middle + (half if part else 2 * half) + 0.3 * size
         words.add(lettered(text, (x + part * step * unit, y + 2.4 + size), size, anchor="middle" if part else "start"))
     group.add(words)
     return group
