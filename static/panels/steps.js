@@ -58,7 +58,7 @@ export class Steps {
       const panel = await step.panel();
       if (!this.filled.has(step)) {
         this.filled.add(step);
-        place.replaceChildren();
+        place.replaceChildren(h("h2", { class: "only-read" }, `Step ${step.name}`));
         panel.fill(this.desk, place);
       }
     } catch (error) {
