@@ -3,10 +3,10 @@
  * Each card's state of proof is asked for one after another, so that the list itself is there at once.
  */
 import { ask, Refused } from "./home-asking.js";
+import { makePlan, settleUnits } from "./home-new.js";
+import { takesPacks } from "./home-pack.js";
 import { tellProofs } from "./home-proofs.js";
 import { tellTimes } from "./home-times.js";
-
-const FORMAT = "studbay-plan/1";
 
 /** @param {string} id */
 const byId = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
@@ -51,16 +51,6 @@ function showFaults(what, error) {
 async function keepAndOpen(source) {
   const kept = await ask("POST", "/api/plans", { body: source });
   location.assign(`/plans/${kept.id}`);
-}
-
-/** @param {HTMLFormElement} form */
-async function makePlan(form) {
-  const given = new FormData(form);
-  const [name, sample, units] = ["name", "from", "units"].map((key) => String(given.get(key) ?? ""));
-  const plan = sample
-    ? await ask("GET", `/api/samples/${encodeURIComponent(sample)}`)
-    : { format: FORMAT, units, levels: [{ id: "L1", name: "Ground floor" }] };
-  await keepAndOpen(JSON.stringify({ ...plan, name }));
 }
 
 /** @param {File} file */
@@ -114,11 +104,8 @@ function listen() {
     event.preventDefault();
     void act(() => makePlan(form), "New plan");
   });
-  // A sample brings its own units.
-  const [from, units] = ["from", "units"].map((name) => /** @type {HTMLSelectElement} */ (form.elements.namedItem(name)));
-  const settle = () => (units.disabled = from.value !== "");
-  from.addEventListener("change", settle);
-  settle();
+  settleUnits(form);
+  takesPacks(/** @type {HTMLInputElement} */ (byId("pack-file")), showFaults);
   const input = /** @type {HTMLInputElement} */ (byId("plan-file"));
   input.addEventListener("change", () => {
     const file = input.files?.[0];

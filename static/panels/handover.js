@@ -11,6 +11,7 @@ import { handoverFiles } from "./handover_files.js";
 import { h } from "./html.js";
 import { printSet } from "./print_set.js";
 import { revisions } from "./revisions.js";
+import { templatesPart } from "./templates.js";
 
 /** @type {Panel} */
 export const handover = {
@@ -24,6 +25,7 @@ export const handover = {
       ...revisions(desk, place),
       asBuilt(desk, place),
       section("About the job", job),
+      templatesPart(desk),
       h("p", { class: "caution" }, "Verify on site. Local codes govern; smoke and CO alarms are located by others."));
     let drawn = "";
     const draw = () => {

@@ -5,13 +5,12 @@
 
 /** @import { DesignValue } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
-/** @import { Field } from "./fields.js" */
 
 import { unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
+import { asField, labelOf, readGiven, shown } from "./design_values.js";
 import { fieldOf } from "./fields.js";
 import { h } from "./html.js";
-import { numbersText, readNumbers, whyNoNumbers } from "./number_lists.js";
 
 /** @type {Record<string, string>} what the headings of the table are called, in the order in which they stand */
 const HEADINGS = {
@@ -87,35 +86,6 @@ function row(desk, value) {
       changed ? h("button", { type: "button", class: "link", "aria-label": `${labelOf(value)} back to default`, onclick: () => set(desk, value, null) }, "back to default") : null));
 }
 
-/** @param {DesignValue} value @param {unknown} given @param {"imperial" | "metric"} units @returns {Field} */
-function asField(value, given, units) {
-  const usual = shown(value, value.default, units);
-  const base = { key: value.key, label: labelOf(value), words: `${value.words}. Source: ${value.source}` };
-  switch (value.kind) {
-    case "choice": return { ...base, type: "choice", value: given ?? value.default, choices: value.choices.map((choice) => [choice, choice.replaceAll("_", " ")]) };
-    case "word": return { ...base, type: "text", value: given ?? "", usual };
-    case "numbers": return { ...base, type: "text", value: given === undefined ? "" : shown(value, given, units), usual, unit: unitOf(value, units), why: (text) => whyNoNumbers(value, String(text), units) };
-    default: return value.unit === "ft"
-      ? { ...base, type: "length", value: given ?? null, usual, low: value.low, high: value.high }
-      : { ...base, type: "number", value: given ?? null, usual, low: value.low, high: value.high, unit: unitOf(value, units) };
-  }
-}
-
-/** @param {DesignValue} value */
-const labelOf = (value) => value.key.split(".").slice(1).join(" ").replaceAll("_", " ");
-
-/** @param {DesignValue} value @param {"imperial" | "metric"} units */
-function unitOf(value, units) {
-  if (labelOf(value).endsWith(value.unit)) return "";
-  return value.unit === "ft" && units === "metric" ? "m" : value.unit;
-}
-
-/** A value as people read it. @param {DesignValue} value @param {unknown} given @param {"imperial" | "metric"} units */
-function shown(value, given, units) {
-  if (Array.isArray(given)) return numbersText(given, value.unit, units);
-  return value.unit === "ft" ? lengthText(Number(given), units) : String(given).replaceAll("_", " ");
-}
-
 /** @param {DesignValue} value @param {"imperial" | "metric"} units */
 function boundsOf(value, units) {
   if (value.kind !== "number" && value.kind !== "numbers") return ". ";
@@ -126,8 +96,8 @@ function boundsOf(value, units) {
 /** @param {Desk} desk @param {DesignValue} value @param {unknown} given null or "" takes the override out */
 function set(desk, value, given) {
   const practice = { ...desk.store.plan.practice };
-  const next = value.kind === "numbers" && given ? readNumbers(String(given), value.unit, unitsOf(desk.store.plan)) : given;
-  if (next === null || next === "" || JSON.stringify(next) === JSON.stringify(value.default)) delete practice[value.key];
+  const next = readGiven(value, given, unitsOf(desk.store.plan));
+  if (next === null) delete practice[value.key];
   else practice[value.key] = next;
   desk.store.commit(`Change the practice: ${labelOf(value)}`, { ...desk.store.plan, practice });
   desk.say(`${labelOf(value)}: ${practice[value.key] === undefined ? "the default" : shown(value, next, unitsOf(desk.store.plan))}; the plan is judged anew`);

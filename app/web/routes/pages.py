@@ -8,7 +8,8 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
 from app.plan.faults import Fault
-from app.storage.samples import sample_names
+from app.storage.samples import SHELLS, sample_names
+from app.storage.templates import TemplateStore
 from app.web.problems import Refusal
 from app.web.routes.plans import PlanId
 from app.web.serving import store_of, stored_work
@@ -21,7 +22,17 @@ router = APIRouter(include_in_schema=False)
 def show_home(request: Request) -> HTMLResponse:
     """The list of plans and the samples."""
     store = store_of(request)
-    return page("home.html", plans=store.listed(), removed=store.removed(), samples=sample_names())
+    shells, samples = sample_names(SHELLS), sample_names()
+    templates = TemplateStore(store.engine).listed()
+    return page(
+        "home.html", plans=store.listed(), removed=store.removed(), samples=samples, shells=shells, templates=templates
+    )
+
+
+@router.get("/templates", response_class=HTMLResponse)
+def show_templates() -> HTMLResponse:
+    """The practice templates."""
+    return page("templates.html")
 
 
 @router.get("/plans/{plan_id}", response_class=HTMLResponse)
