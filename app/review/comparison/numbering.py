@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import shapely
 
 from app.review.comparison.changes import Change
@@ -40,14 +41,12 @@ def numbered(changes: Iterable[Change], levels: Sequence[str]) -> tuple[Change, 
 
 def places_of(changes: Sequence[Change]) -> list[list[Change]]:
     """Changes of one level, those that lie near each other together; places from the upper left."""
-    rounds = [change.place.buffer(NEAR) for change in changes if change.place is not None]
-    merged = shapely.get_parts(shapely.union_all(rounds)) if rounds else []
-    tree = shapely.STRtree(list(merged))
+    spots = np.array([change.place for change in changes])
+    merged = shapely.get_parts(shapely.union_all(shapely.buffer(spots, NEAR)))
+    within = shapely.STRtree(merged).query(shapely.point_on_surface(spots), predicate="within")
     places: dict[int, list[Change]] = {}
-    for change in changes:
-        assert change.place is not None
-        home = int(tree.query(change.place.representative_point(), predicate="within")[0])
-        places.setdefault(home, []).append(change)
+    for index, home in within.T.tolist():
+        places.setdefault(home, []).append(changes[index])
     return [places[home] for home in sorted(places, key=lambda home: _reading(merged[home].bounds))]
 
 

@@ -61,11 +61,12 @@ def clouds_about(places: Iterable[tuple[int, BaseGeometry]], pad: float) -> list
     if not parts:
         return []
     outlines = _joined([rounded for _, rounded in parts], pad)
-    tree = shapely.STRtree(outlines)
+    within = shapely.STRtree(outlines).query(
+        shapely.point_on_surface(np.array([rounded for _, rounded in parts])), predicate="within"
+    )
     numbers: dict[int, set[int]] = {}
-    for number, rounded in parts:
-        home = int(tree.query(rounded.representative_point(), predicate="within")[0])
-        numbers.setdefault(home, set()).add(number)
+    for part, home in within.T.tolist():
+        numbers.setdefault(home, set()).add(parts[part][0])
     found = [Cloud(outlines[home], tuple(sorted(inside))) for home, inside in numbers.items()]
     return sorted(found, key=lambda cloud: cloud.numbers)
 
