@@ -39,7 +39,7 @@ def hostile(client: TestClient) -> Value:
 
 
 def pages_of(client: TestClient, plan_id: str) -> dict[str, str]:
-    paths = ("/", f"/plans/{plan_id}", "/help", "/api/reference", "/plans/none")
+    paths = ("/", f"/plans/{plan_id}", "/templates", "/help", "/api/reference", "/plans/none")
     return {path: client.get(path, headers={"Accept": "text/html"}).text for path in paths}
 
 
