@@ -117,11 +117,11 @@ def test_the_hearing_caution_follows_the_rated_level() -> None:
 
 def test_zones_say_what_they_are_called_and_power_where_it_falls_low() -> None:
     plan = guarded()
-    text = text_of(crew(plan, "ones"))
+    text = text_of(sheets_of(plan, "crew"))
     assert "1 Door contact, Great room entry/exit dc dc" in text
     assert "SUPPLY AND BATTERY AT CAN-1" in text
     assert "Next size up 4 Ah" in text
-    low = text_of(crew(guarded(practice={"power.siren_alarm": 5000}), "ower"))
+    low = text_of(sheets_of(guarded(practice={"power.siren_alarm": 5000}), "crew"))
     assert "Low on mains:" in low
 
 

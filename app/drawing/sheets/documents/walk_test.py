@@ -20,7 +20,7 @@ _SHARES = (26, 20, 34, 62, 12, 24, 26)
 
 
 def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
-    """One table in the order of a walk through the house."""
+    """A table for each level, in the order of a walk through its rooms."""
     yield from setter.heading("Walk test and operational test")
     yield from setter.paragraph(
         "In walk test, doors and curtains as they will be. A motion detector must answer within four steps of 24 in at "
@@ -30,10 +30,11 @@ def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     if order.devices("siren"):
         yield from setter.paragraph(hearing_caution(order.house.practice), bold=True)
     yield from blanks(setter, ("Tested by", "Customer present", "Date", "Receiving centre told, at"), 2)
-    yield setter.space(1.5)
-    rows = [_row(order, storey, device) for storey in order.house for device in _walk(storey)]
-    if rows:
-        yield from ruled_table(setter, _HEADS, _SHARES, rows)
+    for storey in order.house:
+        if storey.level.devices:
+            yield from setter.heading(order.titled("Room by room", storey))
+            rows = [_row(order, storey, device) for device in _walk(storey)]
+            yield from ruled_table(setter, _HEADS, _SHARES, rows)
     yield setter.space(1.0)
     yield from blanks(setter, ("All told, yes or no", "Tested again on", "Signed, tester", "Signed, customer"), 2)
     yield from setter.paragraph(f"{RECORDS}. NFPA 731, Chapter 10: verify correct operation.", quiet=True)
@@ -52,12 +53,11 @@ def _walk(storey: Storey) -> list[Device]:
 
 def _row(order: Order, storey: Storey, device: Device) -> Ruled:
     others = DEVICE_KIND[device.kind].located_by_others
-    answer = (
-        must_answer(order, storey, device) if device.kind in ("motion", "glass_break") else ", ".join(device.serves)
-    )
-    told = "—" if others else ""
+    judges = device.kind in ("motion", "glass_break")
+    answer = must_answer(order, storey, device) if judges else ", ".join(device.serves)
+    told, room = "—" if others else "", storey.room_of_device[device.id]
     cells = (
-        order.place(storey, device),
+        (room.name or room.id) if room else "—",
         storey.name(device.id),
         TESTS[device.kind].short,
         answer or "—",

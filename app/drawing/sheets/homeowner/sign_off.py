@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from app.drawing.lettering import lettered
@@ -19,7 +20,8 @@ from app.drawing.weights import FINE
 def sign_off_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """What is signed, and the lines."""
     yield from setter.heading("Agreed")
-    yield from setter.paragraph(_said(order))
+    # What is signed stands over the lines, on one sheet.
+    yield from (replace(line, keep=True) for line in setter.paragraph(_said(order)))
     yield signature_lines(setter, ("Homeowner", "Designer"))
 
 
