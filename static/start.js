@@ -16,6 +16,7 @@ import { Pointer } from "./gestures/pointer.js";
 import { handlesOf } from "./gestures/select.js";
 import { Tools } from "./gestures/tools.js";
 import { Latecomers } from "./latecomers.js";
+import { showApproval } from "./panels/approval.js";
 import { byId } from "./panels/html.js";
 import { lengthBox } from "./panels/length_box.js";
 import { levelSwitch } from "./panels/levels.js";
@@ -72,6 +73,7 @@ function fillPage(desk) {
   const late = new Latecomers(desk, steps);
   late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });
   showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
+  showApproval(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
   showSaved(desk, byId("saved", HTMLButtonElement));
   showFaults(desk, byId("faults", HTMLElement));
   levelSwitch(desk, byId("levels", HTMLElement));

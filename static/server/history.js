@@ -92,6 +92,7 @@ export class History {
       throw error;
     }
     await this.refresh(true);
+    dispatchEvent(new Event("studbay-history")); // the strip tells of approvals too
   }
 
   /** Save an earlier revision again as the newest, and show it. @param {number} revision @param {string} words */
