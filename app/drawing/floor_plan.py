@@ -93,7 +93,9 @@ class LevelDrawing:
         parts: list[BaseGeometry] = [shapely.multipoints(points)] if points else []
         if not self.area.is_empty:
             ends = [facade.at(mark) for facade in self.facades for mark in (facade.low, facade.high)]
-            parts += [self.area, shapely.multipoints(ends)]
+            parts.append(self.area)
+            if ends:  # a level of stubs has none
+                parts.append(shapely.multipoints(ends))
         if not parts:
             return (0.0, 0.0, 20.0, 20.0)
         west, south, east, north = shapely.total_bounds(parts).tolist()
