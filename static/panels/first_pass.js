@@ -19,20 +19,26 @@ export function firstPass(desk) {
   let running = null;
   /** @type {FirstPass | null} */
   let pass = null;
+  const elapsed = h("span", { class: "quiet", role: "timer", "aria-live": "off" });
 
   const ask = async () => {
     running = new AbortController();
-    draw("Working out where devices could go…");
+    const begun = performance.now();
+    const ticking = setInterval(() => (elapsed.textContent = secondsSince(begun)), 1000);
+    elapsed.textContent = secondsSince(begun);
+    let told = "";
     try {
+      draw("Saving the plan…");
       await desk.autosave.now();
+      draw("Working out where devices could go: contacts, then the fewest glass breaks, then the rest…");
       pass = await askFirstPass(desk.planId, running.signal);
-      draw(pass ? "" : "Stopped; nothing was changed.");
+      if (!pass) told = "Stopped; nothing was changed.";
     } catch (trouble) {
-      draw(`No first pass: ${trouble instanceof Error ? trouble.message : "something went wrong"}.`);
-    } finally {
-      running = null;
+      told = `No first pass: ${trouble instanceof Error ? trouble.message : "something went wrong"}.`;
     }
-    if (pass) draw("");
+    clearInterval(ticking);
+    running = null;
+    draw(told);
   };
 
   /** @param {Proposal[]} taken */
@@ -49,16 +55,22 @@ export function firstPass(desk) {
   };
 
   /** @param {string} told */
-  const draw = (told) => place.replaceChildren(
+  const draw = (told) => place.replaceChildren(...[
     h("div", { class: "first-pass-head" },
       h("button", { type: "button", class: "main", disabled: Boolean(running), onclick: ask }, pass ? "Propose again" : "Propose a first pass"),
-      running && h("button", { type: "button", onclick: () => running?.abort() }, "Stop")),
+      running && h("button", { type: "button", onclick: () => running?.abort() }, "Stop"),
+      running && elapsed),
+    running && h("progress", { "aria-label": "First pass under way" }),
     h("p", { class: "quiet", role: "status" }, told || (pass ? pass.proof.words : "Contacts on every opening, the fewest glass breaks that cover all glass, motions, keypads, a siren and a can. What you have placed stays.")),
-    ...(pass && !running ? [...proposalLines(desk, pass, take), ...leftLines(desk, pass)] : []));
+    ...(pass && !running ? [...proposalLines(desk, pass, take), ...leftLines(desk, pass)] : []),
+  ].filter((part) => part !== null));
 
   draw("");
   return place;
 }
+
+/** @param {number} begun ms */
+const secondsSince = (begun) => `${Math.floor((performance.now() - begun) / 1000)} s`;
 
 /** @param {Desk} desk @param {FirstPass} pass @param {(taken: Proposal[]) => void} take */
 function proposalLines(desk, pass, take) {

@@ -87,3 +87,18 @@ def test_the_page_sends_again_by_itself_when_the_server_is_back(open_plan: Any) 
         house.server.start()
     house.page.wait_for_selector('#saved[data-state="saved"]', timeout=30_000)
     assert house.server.plan(house.id)["name"] == "Drawn offline"
+
+
+def test_a_first_pass_tells_that_it_works_and_can_be_stopped(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.page.route("**/draft", lambda route: None)  # an answer that takes for ever
+    house.page.get_by_role("button", name="Devices").first.click()
+    house.page.get_by_role("button", name="Propose a first pass").click()
+    part = house.page.locator(".first-pass")
+    part.get_by_role("progressbar").wait_for()
+    part.get_by_text("Working out where devices could go").wait_for()
+    part.get_by_role("timer").get_by_text("1 s").wait_for()
+    part.get_by_role("button", name="Stop").click()
+    part.get_by_text("Stopped; nothing was changed").wait_for()
+    assert part.get_by_role("button", name="Propose a first pass").is_enabled()
+    assert house.saved()["levels"][0].get("devices", []) == []
