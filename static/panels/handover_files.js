@@ -68,7 +68,7 @@ export function handoverFiles(desk) {
       button("Workbook (XLSX)", "A sheet a table", () => run("tables.xlsx", told)),
       button("CSV files (ZIP)", "A file a table", () => run("tables.zip", told))),
     h("h4", {}, "Drawing at real size"),
-    h("p", { class: "quiet" }, "Layers by discipline and status; doors, windows and devices as blocks with their attributes."),
+    h("p", { class: "quiet" }, "Layers by discipline and status; doors, windows and devices as blocks with their attributes; a layout for each level at a stated scale."),
     h("div", { class: "buttons" }, button("All levels (DXF)", "Levels side by side, the first at the plan's own coordinates", () => run("plan.dxf", told))),
     h("h4", {}, "One level"),
     fields,

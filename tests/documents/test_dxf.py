@@ -202,3 +202,30 @@ def test_a_bare_level_is_a_drawing_too() -> None:
 def test_a_level_that_is_not_there_is_refused() -> None:
     with pytest.raises(KeyError):
         plan_dxf(answers(), EDITION, "L9")
+
+
+@pytest.mark.parametrize(("units", "ratio", "paper"), [("imperial", 48, (17.0, 11.0)), ("metric", 50, (420.0, 297.0))])
+def test_each_level_has_a_layout_at_a_stated_scale(units: str, ratio: float, paper: tuple[float, float]) -> None:
+    document = drawing(units)
+    assert document.layouts.names_in_taborder() == ["Model", "Ground floor", "Obergeschoß"]
+    layout = document.paperspace("Ground floor")
+    window = layout.query("VIEWPORT").last
+    assert window.dxf.view_height / window.dxf.height == pytest.approx(ratio)
+    size = (layout.dxf.paper_width, layout.dxf.paper_height)
+    assert size == pytest.approx(paper if units == "metric" else tuple(25.4 * side for side in paper))
+    wide, high = window.dxf.width * ratio, window.dxf.view_height
+    x, y = window.dxf.view_center_point.x, window.dxf.view_center_point.y
+    for line in on_layer(document, "A-WALL-CNTR", "LINE"):
+        if data_of(line)["wall"] != "up1":
+            for end in (line.dxf.start, line.dxf.end):
+                assert abs(end.x - x) <= wide / 2
+                assert abs(end.y - y) <= high / 2
+    assert any("Confidential" in text.plain_text() for text in layout.query("TEXT"))
+
+
+def test_levels_of_one_name_have_layouts_of_their_own() -> None:
+    levels = [
+        {"id": f"L{n}", "name": "Floor: 1/2", "walls": [{"id": f"w{n}", "a": [0, 0], "b": [9, 0]}]} for n in (1, 2)
+    ]
+    document = opened(plan_dxf(answers(levels=levels, risers=[]), EDITION))
+    assert document.layouts.names_in_taborder() == ["Model", "Floor- 1-2", "Floor- 1-2 2"]

@@ -1,7 +1,8 @@
 """A plan as one DXF drawing: every level at real size in model space, the others laid out east of the first.
 
-The first level keeps the plan's own coordinates; how far each other is moved stands in the drawing's custom properties
-and under its title. Inches in an imperial plan, millimetres in a metric one.
+Each level has a layout of its own that is ready to plot. The first level keeps the plan's own coordinates; how far each
+other is moved stands in the drawing's custom properties and under its title. Inches in an imperial plan, millimetres
+in a metric one.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from app.documents.dxf import layers
 from app.documents.dxf.blocks import SYMBOL, add_symbol_blocks, text_style
 from app.documents.dxf.ground import APPLICATION, PER_FOOT, Ground
 from app.documents.dxf.layers import Layer, layers_of
+from app.documents.dxf.layouts import add_layout
 from app.documents.dxf.names import draw_room_names
 from app.documents.dxf.security import draw_security, kinds_in_use
 from app.documents.dxf.shell import draw_shell
@@ -44,10 +46,12 @@ def plan_dxf(answers: PlanAnswers, edition: Edition, level: str | None = None) -
         board = draw_security(ground, storey, answers)
         draw_room_names(ground, storey, answers, board)
         _title(ground, storey, answers, edition)
+        add_layout(document, ground, storey, extent(storey.level), answers, edition)
         moved = length_text(shift, units)
         document.header.custom_vars.append(f"Level {storey.level.id} moved east by", moved)
     for key, words in (("Plan", answers.plan.name), ("Edition", edition.words), ("Caution", CONFIDENTIAL)):
         document.header.custom_vars.append(key, " ".join(words.split()))
+    document.layouts.delete("Layout1")  # the one that every new drawing has
     _zoomed(document)
     out = io.StringIO()
     document.write(out)
@@ -82,12 +86,14 @@ def _document(answers: PlanAnswers, units: str) -> Drawing:
     header["$MEASUREMENT"] = 1 if metric else 0
     header["$LUNITS"], header["$LUPREC"] = (2, 0) if metric else (4, 4)
     header["$LTSCALE"] = PER_FOOT[units] * _LINE_SCALE
+    header["$PSLTSCALE"] = 0  # a line's pattern is of the building, in a viewport too
     header["$LWDISPLAY"] = 1
     document.appids.add(APPLICATION)
     text_style(document)
     cables = sorted({pull["cable"] for pull in answers.wiring["pulls"]})
     for layer in layers_of(kinds_in_use(answers), cables):
         _add(document, layer)
+    document.layers.get(layers.WINDOW.name).dxf.plot = 0
     add_symbol_blocks(document, PER_FOOT[units])
     return document
 

@@ -51,6 +51,7 @@ GLASS_GAP = Layer("TY-GLAS-GAPS", "Stretches of glass that the best detector mis
 HEARING = Layer("TY-RECH-GLBK", "Reach of glass-break detectors in plan", REACH, _FINE, "DASHED")
 SEEN = Layer("TY-RECH-MOTN", "Floor that motion detectors see, closed outlines", SEEN_FLOOR, _FINE, "DASHDOT")
 RISER = Layer("TY-CABL-RISR", "Risers", REACH, _FINE)
+WINDOW = Layer("TY-NOTE-VPRT", "Frames of the viewports, which are not plotted", QUIET, _HAIR)
 TITLE = Layer("TY-NOTE", "Title, units, caution and confidentiality")
 
 _DEVICES: Mapping[str, str] = {
@@ -85,6 +86,7 @@ _FIXED = (
     HEARING,
     SEEN,
     RISER,
+    WINDOW,
     TITLE,
 )
 
