@@ -1,11 +1,13 @@
 """Lines of a sheet that are set by typst itself, over the picture, rather than as text of the SVG.
 
-Text of an SVG is shaped well in one typeface alone; what mixes scripts, joins or stacks its letters is lifted out.
+Text of an SVG is shaped well in one typeface and from left to right alone; what mixes scripts, joins or stacks its
+letters, or runs from the right, is lifted out.
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -13,7 +15,7 @@ from math import cos, radians, sin
 from xml.etree import ElementTree
 
 from app.drawing.sheets.letters import runs_from_right
-from app.drawing.typefaces import FURTHER, USUAL
+from app.drawing.typefaces import USUAL
 
 _TEXT = "{http://www.w3.org/2000/svg}text"
 _TURN = re.compile(r"rotate\((\S+)(?:[ ,]+(\S+)[ ,]+(\S+))?\)")
@@ -41,7 +43,7 @@ class Line:
 
 def lifted(svg: str) -> tuple[str, list[Line]]:
     """The sheet without the lines that go over it, and those lines."""
-    if not set(svg) & _further():
+    if set(svg) <= _plain():
         return svg, []
     root = ElementTree.fromstring(svg)
     lines = list(_lines(root, 0.0, (0.0, 0.0)))
@@ -49,16 +51,21 @@ def lifted(svg: str) -> tuple[str, list[Line]]:
 
 
 @cache
-def _further() -> frozenset[str]:
-    """Letters that the usual typeface has not and others have."""
-    return frozenset().union(*(face.widths(bold=False) for face in FURTHER)) - frozenset(USUAL.widths(bold=False))
+def _plain() -> frozenset[str]:
+    """Letters of the usual typeface that stand one beside another from left to right."""
+    others = ("R", "AL", "AN", "NSM", "BN")
+    return frozenset("\n").union(
+        letter
+        for letter in USUAL.widths(bold=False)
+        if unicodedata.bidirectional(letter) not in others and unicodedata.category(letter) != "Cf"
+    )
 
 
 def _lines(part: ElementTree.Element, turn: float, about: tuple[float, float]) -> Iterator[Line]:
     """Takes the lines out of a part of the sheet; parts that turn their lines about a point are followed."""
     turn, about = _turned(part, turn, about)
     for child in list(part):
-        if child.tag == _TEXT and set(child.text or "") & _further():
+        if child.tag == _TEXT and not set(child.text or "") <= _plain():
             yield _line(child, *_turned(child, turn, about))
             part.remove(child)
         else:

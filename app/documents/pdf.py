@@ -15,6 +15,7 @@ from app.documents.lifted import Line, lifted
 from app.drawing.typefaces import FOLDER, TYPEFACES
 
 _FAMILIES = json.dumps([typeface.family for typeface in TYPEFACES]).replace("[", "(").replace("]", ",)")
+_UNKERNED = '<svg style="font-kerning:none" '  # lines are measured so; kerned, their letters would be stretched
 _BROAD = 2000  # mm: a line is set into a box so wide that it never breaks
 _SIDES = {"start": ("left", 0.0), "middle": ("center", 0.5), "end": ("right", 1.0)}
 
@@ -34,14 +35,19 @@ def pdf_of(sheets: Sequence[PdfSheet], *, title: str) -> bytes:
     files: dict[str, bytes] = {}
     pages = []
     for index, sheet in enumerate(sheets):
-        picture, lines = lifted(sheet.svg)
+        picture, lines = lifted(sheet.svg.replace("<svg ", _UNKERNED, 1))
         files[f"{index}.svg"] = picture.encode()
         pages.append(_page(index, sheet, lines))
     # Text goes through json, whose strings typst reads as its own, so that no name is ever taken as markup.
     head = f"#set document(title: {_text(title)}, date: none)\n#set text(font: {_FAMILIES})\n"
     files["main"] = (head + "\n".join(pages)).encode()
-    # A dict of files is what typst takes for a document in memory; its stubs know paths and bytes only.
-    pdf: bytes = typst.compile(files, font_paths=[str(FOLDER)], ignore_system_fonts=True)  # type: ignore[call-overload]
+    try:
+        # A dict of files is what typst takes for a document in memory; its stubs know paths and bytes only.
+        pdf: bytes = typst.compile(files, font_paths=[str(FOLDER)], ignore_system_fonts=True)  # type: ignore[call-overload]
+    except BaseException as broken:
+        if type(broken).__name__ == "PanicException":  # its own, and no Exception: it would end the whole program
+            raise RuntimeError(f"the PDF could not be set: {broken}") from None
+        raise
     return pdf
 
 

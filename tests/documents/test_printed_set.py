@@ -132,6 +132,15 @@ def test_every_sheet_is_counted_confidential_and_says_its_scale(readers: str) ->
         assert min(map(font_size, texts_of(page))) >= 6
 
 
+def test_letters_keep_their_shape() -> None:
+    # Lines are as wide as they were measured, so that none is stretched or squeezed.
+    for page in pdf_of(box(10, "Tavernier Avenue, AVATAR")):
+        for text in texts_of(page):
+            matrix = text.get_matrix()
+            across, up = math.hypot(matrix.a, matrix.b), math.hypot(matrix.c, matrix.d)
+            assert across / up == pytest.approx(1.0, abs=0.005)
+
+
 def test_text_is_text() -> None:
     assert "LEGEND" in text_of(pdf_of(box(10)))
 

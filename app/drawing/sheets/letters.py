@@ -18,6 +18,7 @@ from app.drawing.typefaces import TYPEFACES, USUAL
 LACKING = "◊"
 EXPLAINED = f"{LACKING}: letters that no typeface here has"
 _TEXT = re.compile(r"(<text\b[^>]*>)([^<]*)(?=</text>)")
+_NO_LETTERS = {code: None for code in (*range(0x20), 0x7F, 0xFFFE, 0xFFFF) if chr(code) not in "\t\n\r"}
 _FROM_RIGHT, _END = "\u202b", "\u202c"  # a part set from right to left; invisible
 
 
@@ -33,6 +34,7 @@ def with_letters(svg: str) -> SetSheet:
     """The sheet with its lines in reading order and a mark in place of each letter that is lacking."""
     if set(svg) <= _plain():
         return SetSheet(svg, {})
+    svg = svg.translate(_NO_LETTERS)
     lacking: dict[str, str] = {}
 
     def mended(found: re.Match[str]) -> str:
@@ -67,7 +69,8 @@ def all_letters() -> frozenset[str]:
 def _plain() -> frozenset[str]:
     """The usual typeface's letters that need no more than to be written down."""
     letters = {"\n", *USUAL.widths(bold=False)}
-    return frozenset(letter for letter in letters if unicodedata.bidirectional(letter) not in ("R", "AL"))
+    plain = (letter for letter in letters if unicodedata.bidirectional(letter) not in ("R", "AL"))
+    return frozenset(plain) - {chr(code) for code in _NO_LETTERS}
 
 
 def _shows(letter: str) -> bool:
