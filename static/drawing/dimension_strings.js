@@ -9,7 +9,7 @@ import { between, boxOf, direction, distance, inside, leftOf, plus, times } from
 import { lengthText } from "../plan/measures.js";
 import { dimension } from "./marks.js";
 
-const [FIRST, NEXT] = [26, 24]; // px from the wall's face, and from string to string
+const [FIRST, NEXT] = [36, 38]; // px from the wall's face, and from string to string
 const SHORTEST = 0.02; // ft
 const LETTER = 6.6; // px
 
@@ -31,7 +31,7 @@ export function wallStrings(wall, level, faces, scale, units) {
     const fits = words.length * LETTER < (until - from) * scale;
     return until - from < SHORTEST ? [] : [dimension(at(from), at(until), aside(FIRST), words, fits ? 0 : -13 * (1 - 2 * (i % 2)))];
   });
-  return [...strings, dimension(wall.a, wall.b, aside(stops.length ? FIRST + NEXT * 1.6 : FIRST), lengthText(length, units))];
+  return [...strings, dimension(wall.a, wall.b, aside(stops.length ? FIRST + NEXT : FIRST), lengthText(length, units))];
 }
 
 /** The side over no room, else the left. @param {Wall} wall @param {Point[][]} faces */

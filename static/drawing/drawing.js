@@ -65,7 +65,7 @@ export class Drawing {
     /** @type {() => Point[]} places that an empty level shows: a picture to be traced */
     this.others = () => [];
     this.waiting = false;
-    view.extent = () => boxOf([...pointsOf(store.level), ...this.others()], 3);
+    view.extent = () => boxOf([...pointsOf(store.level), ...this.others()]);
     view.listen(() => this.ask());
     store.listen(() => this.ask());
     selection.listen(() => this.ask());

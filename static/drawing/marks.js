@@ -83,7 +83,7 @@ export function dimension(p, q, aside, text, lift = 0) {
   const shift = times(leftOf(d), aside);
   const [from, to] = [plus(p, shift), plus(q, shift)];
   const angle = (-Math.atan2(d[1], d[0]) * 180) / Math.PI;
-  const upright = angle > 90 || angle <= -90 ? angle + 180 : angle;
+  const upright = angle > 89.99 || angle < -90.01 ? angle + 180 : angle; // words read from below or from the right
   const tick = (/** @type {Point} */ at) => onPaper(at, [make("path", { class: "dimension", d: "M-4 4L4 -4" })]);
   return make("g", { class: "dimensions" }, [
     make("path", { class: "dimension", d: `M${xy(p)}L${xy(from)}L${xy(to)}L${xy(q)}` }),

@@ -15,7 +15,6 @@ import { FURNITURE, outlineOf } from "../plan/furniture.js";
 import { newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { gridStep, snapMarks, snapped } from "./field.js";
-import { nearestWall } from "./snapping.js";
 
 const NEAR = 14; // px
 
@@ -32,7 +31,7 @@ export function placePiece(desk) {
   function show(spot) {
     last = spot;
     const piece = chosen();
-    const seat = spot.free ? null : againstWall(spot.at, piece, desk.store.committedLevel, NEAR / desk.view.scale, gridStep(desk));
+    const seat = spot.free ? null : againstWall(spot.at, piece, free, desk.store.committedLevel, NEAR / desk.view.scale, gridStep(desk));
     const to = seat ? null : snapped(desk, spot);
     held = seat ?? { back: minus(/** @type {{at: Point}} */ (to).at, times(unit(free), piece.depth / 2)), facing: free };
     desk.marks.show([drawObstruction(fixture("piece-to-be"), desk.view.scale, []), ...(to ? snapMarks(to) : [])]);
@@ -55,8 +54,7 @@ export function placePiece(desk) {
       const put = fixture(newId(desk.store.plan, PREFIX.fixtures));
       desk.marks.clear();
       desk.store.commit(`Place ${put.label}`, addThings(desk.store.plan, desk.store.levelId, "fixtures", [put]));
-      desk.selection.set([put.id]);
-      desk.say(`${put.label} placed`);
+        desk.say(`${put.label} placed`);
     },
     turn(degrees) {
       free = (free + degrees + 360) % 360;
@@ -68,14 +66,14 @@ export function placePiece(desk) {
 
 /**
  * The seat of a piece with its back to the wall near a place, its sides at a crossing wall's face where near.
- * @param {Point} p @param {Piece} piece @param {Level} level @param {number} near ft @param {number} step ft
+ * @param {Point} p @param {Piece} piece @param {number} facing degrees, as it would stand free @param {Level} level @param {number} near ft @param {number} step ft
  * @returns {{back: Point, facing: number, words: string} | null}
  */
-function againstWall(p, piece, level, near, step) {
+function againstWall(p, piece, facing, level, near, step) {
   const walls = level.walls ?? [];
-  const hit = nearestWall(p, walls, piece.depth / 2 + near);
-  if (!hit) return null;
-  const { wall } = hit;
+  const wall = walls.map((entry) => ({ entry, away: distance(nearestOn(p, entry.a, entry.b), p) })).filter(({ entry, away }) => away < reachOf(entry, piece, facing) + near)
+    .sort((one, two) => one.away - two.away)[0]?.entry;
+  if (!wall) return null;
   const along = direction(wall.a, wall.b);
   const side = dot(minus(p, wall.a), leftOf(along)) < 0 ? -1 : 1;
   const out = times(leftOf(along), side);
@@ -85,6 +83,13 @@ function againstWall(p, piece, level, near, step) {
   const inCorner = flush !== undefined && Math.abs(flush - wanted) < near;
   const u = inCorner ? flush : Math.round(wanted / step) * step;
   return { back: plus(plus(wall.a, times(along, u)), times(out, face)), facing: Math.round(bearing(out) * 1e4) / 1e4, words: inCorner ? "in the corner" : `back to wall ${wall.id}` };
+}
+
+/** How near to a wall a piece's middle comes before it takes to it: where its back would touch, and where it would stand in it. @param {Wall} wall @param {Piece} piece @param {number} facing */
+function reachOf(wall, piece, facing) {
+  const turn = Math.abs(cross(direction(wall.a, wall.b), unit(facing)));
+  const free = (turn * piece.depth + Math.sqrt(Math.max(0, 1 - turn * turn)) * piece.width) / 2;
+  return (wall.thickness ?? 0.375) / 2 + Math.max(piece.depth / 2, free);
 }
 
 /** Where crossing walls stand along a wall, at a distance off it: their faces, in feet from its a. @param {Wall} wall @param {Wall[]} walls @param {number} off @param {Point} out @returns {{from: number, to: number}[]} */

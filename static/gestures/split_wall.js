@@ -11,7 +11,7 @@ import { along, between, direction, distance, leftOf, minus, plus, times } from 
 import { splitWall } from "../plan/edits.js";
 import { OPENING_WORDS, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
-import { seatAlong } from "./place_opening.js";
+import { openSide, seatAlong } from "./place_opening.js";
 import { gridStep } from "./field.js";
 import { nearestWall } from "./snapping.js";
 
@@ -37,7 +37,7 @@ export function cutWall(desk) {
     const cut = between(wall.a, wall.b, at / length);
     const across = times(leftOf(direction(wall.a, wall.b)), (wall.thickness ?? 0.375) / 2 + 8 / desk.view.scale);
     const units = unitsOf(desk.store.plan);
-    const aside = 30 / desk.view.scale;
+    const aside = (openSide(desk, wall, { offset: at, width: 0 }) * 30) / desk.view.scale;
     desk.marks.show([
       sketch([plus(cut, across), minus(cut, across)], false, "cut"),
       ...(at > SHORTEST ? [dimension(wall.a, cut, aside, lengthText(at, units))] : []),

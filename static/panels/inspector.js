@@ -32,6 +32,7 @@ export function showInspector(desk, place) {
     if (key === drawn) return;
     drawn = key;
     const held = document.activeElement instanceof HTMLElement && place.contains(document.activeElement) ? document.activeElement.dataset.key : undefined;
+    if (place.hidden && found.length && desk.tools.current === "select" && document.body.dataset.step !== "cable") place.closest(".side")?.scrollTo(0, 0);
     place.hidden = !found.length;
     place.replaceChildren(...(found.length === 1 ? one(desk, /** @type {Found} */ (found[0])) : found.length ? many(desk, found) : []));
     if (held) focusOn(place, held);
@@ -115,12 +116,12 @@ function buttons(desk, found) {
 /** Turning and mirroring, where the selection has what can be. @param {Desk} desk @param {Found[]} found */
 function turns(desk, found) {
   if (found.every((entry) => entry.family === "rooms" || (entry.family === "openings" && entry.thing.kind !== "door"))) return null;
-  const button = (/** @type {string} */ words, /** @type {string} */ title, /** @type {() => void} */ act) => h("button", { type: "button", title, onclick: act }, words);
-  if (found.every((entry) => entry.family === "openings")) return h("div", { class: "buttons" }, button("Hang on the other jamb", "H", () => actions.mirror(desk, "upright")));
+  const button = (/** @type {string} */ words, /** @type {string} */ title, /** @type {() => void} */ act) => h("button", { type: "button", title, "aria-label": title.replace(/ \(.*/, ""), onclick: act }, words);
+  if (found.every((entry) => entry.family === "openings")) return h("div", { class: "buttons" }, button("Hang on the other jamb", "Hang on the other jamb (H)", () => actions.mirror(desk, "upright")));
   const angle = fieldOf({ key: "turn-by", label: "Turn by", type: "number", unit: "°, left is positive", value: null, low: -360, high: 360, usual: "angle" }, "imperial", (degrees) => degrees && actions.turn(desk, degrees));
   return h("section", { class: "turns", "aria-label": "Turn and mirror" },
     h("div", { class: "buttons" },
-      button("↶ 90°", "Turn to the left (Q)", () => actions.turn(desk, 90)), button("↷ 90°", "Turn to the right (E)", () => actions.turn(desk, -90)),
+      button("↶ 90°", "Turn by 90° to the left (Q)", () => actions.turn(desk, 90)), button("↷ 90°", "Turn by 90° to the right (E)", () => actions.turn(desk, -90)),
       button("⇆ Mirror", "Mirror left to right (H)", () => actions.mirror(desk, "upright")), button("⇅ Mirror", "Mirror top to bottom (Shift+H)", () => actions.mirror(desk, "level"))),
     angle);
 }

@@ -218,8 +218,10 @@ def open_plan(browser: Any, server: Server) -> Iterator[Any]:
     contexts: list[Any] = []
     opened: list[PlanPage] = []
 
-    def open_one(plan: dict[str, Any] | None = None, plan_id: str = "", newcomer: bool = False, **window: Any) -> PlanPage:
-        context = browser.new_context(viewport={"width": 1440, "height": 900}, **window)
+    def open_one(
+        plan: dict[str, Any] | None = None, plan_id: str = "", newcomer: bool = False, **window: Any
+    ) -> PlanPage:
+        context = browser.new_context(**{"viewport": {"width": 1440, "height": 900}, **window})
         context.set_default_timeout(15_000)
         if not newcomer:
             context.add_init_script("localStorage.setItem('studbay-tour', 'seen')")

@@ -213,15 +213,16 @@ def test_five_hundred_steps_can_be_taken_back(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     names = house.page.evaluate(
         """async () => {
-            const { PlanStore } = await import(`${new URL(document.querySelector("script[type=module]").src).pathname.replace("start.js", "")}plan/store.js`);
+            const start = document.querySelector("script[type=module]").src;
+            const { PlanStore } = await import(new URL("plan/store.js", start).href);
             const first = { format: "studbay-plan/1", name: "0", levels: [{ id: "L1", name: "Main floor" }] };
             const store = new PlanStore(first);
             for (let step = 1; step <= 500; step++) store.commit(`step ${step}`, { ...store.plan, name: String(step) });
             const end = store.plan.name;
             while (store.undo() !== null);
-            const start = store.plan.name;
+            const back = store.plan.name;
             while (store.redo() !== null);
-            return [end, start, store.plan.name];
+            return [end, back, store.plan.name];
         }"""
     )
     assert names == ["500", "0", "500"]

@@ -1,0 +1,83 @@
+"""Fingers on the drawing: walls drawn, detectors dragged, two fingers pan and pinch."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.browser.conftest import empty_plan, one_room
+
+pytestmark = pytest.mark.browser
+
+_PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
+
+
+class Fingers:
+    """Touches sent as the browser gets them from a screen."""
+
+    def __init__(self, house: Any) -> None:
+        self.wire = house.page.context.new_cdp_session(house.page)
+
+    def _send(self, kind: str, *spots: tuple[float, float]) -> None:
+        points = [{"x": x, "y": y, "id": i} for i, (x, y) in enumerate(spots)]
+        self.wire.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    def tap(self, spot: tuple[float, float]) -> None:
+        self._send("touchStart", spot)
+        self._send("touchEnd")
+
+    def drag(self, *ways: tuple[tuple[float, float], tuple[float, float]], steps: int = 6) -> None:
+        """Each finger from its first place to its second, all at once."""
+        self._send("touchStart", *(start for start, _ in ways))
+        for step in range(1, steps + 1):
+            self._send(
+                "touchMove",
+                *((a[0] + (b[0] - a[0]) * step / steps, a[1] + (b[1] - a[1]) * step / steps) for a, b in ways),
+            )
+        self._send("touchEnd")
+
+
+def test_fingers_draw_a_wall_and_drag_a_detector_and_two_of_them_pan_and_pinch(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[10, 10]), **_PHONE)
+    fingers = Fingers(house)
+    fingers.drag((house.at(10, 10), house.at(18, 12)))
+    assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([18, 12], abs=1)
+
+    before = [house.at(0, 0), house.at(30, 0)]
+    x, y = house.at(15, 10)
+    fingers.drag(((x - 40, y), (x - 80, y)), ((x + 40, y), (x + 80, y)))
+    house.page.wait_for_timeout(120)
+    after = [house.at(0, 0), house.at(30, 0)]
+    assert (after[1][0] - after[0][0]) / (before[1][0] - before[0][0]) == pytest.approx(2, abs=0.15)
+    x, y = house.at(15, 10)
+    fingers.drag(((x - 40, y), (x - 20, y + 60)), ((x + 40, y), (x + 60, y + 60)))
+    house.page.wait_for_timeout(120)
+    moved = house.at(15, 10)
+    assert (moved[0] - x, moved[1] - y) == pytest.approx((20, 60), abs=4)
+    assert len(house.saved()["levels"][0]["devices"]) == 1  # pinching placed and moved nothing
+
+
+def test_a_finger_draws_walls_and_a_room(open_plan: Any) -> None:
+    house = open_plan(empty_plan(), **_PHONE)
+    fingers = Fingers(house)
+    house.page.locator('[data-tool="wall"]').evaluate("(button) => button.click()")
+    for corner in ((5, 5), (25, 5), (25, 15)):
+        fingers.tap(house.at(*corner))
+    assert len(house.saved()["levels"][0]["walls"]) == 2
+    house.page.locator('button[data-tool="room"]').evaluate("(button) => button.click()")
+    fingers.tap(house.at(8, 8))
+    fingers.tap(house.at(16, 12))
+    assert len(house.saved()["levels"][0]["walls"]) == 6
+
+
+def test_what_is_touched_is_at_least_24_pixels(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[10, 10]), **_PHONE)
+    small = house.page.evaluate(
+        """() => [...document.querySelectorAll("button, summary, select, input:not([type=checkbox]), .reach-area")]
+            .filter((part) => part.checkVisibility() && part.getBoundingClientRect().width > 1)
+            .map((part) => [part.textContent || part.getAttribute("class") || part.id, part.getBoundingClientRect()])
+            .filter(([, box]) => box.width < 23.9 || box.height < 23.9)
+            .map(([words, box]) => `${words} ${box.width}x${box.height}`)"""
+    )
+    assert small == []
