@@ -14,7 +14,7 @@ const PAUSE = 1500; // ms after a save
 /** @param {Desk} desk @param {HTMLElement} place @param {(step: string) => void} showStep */
 export function showApproval(desk, place, showStep) {
   const words = h("span");
-  const button = h("button", { type: "button", class: "strip-part approval", hidden: true, title: "Revisions, in step Handover", onclick: () => showStep("Handover") }, words);
+  const button = h("button", { type: "button", class: "strip-part approval", hidden: true, onclick: () => showStep("Handover") }, words);
   place.append(button);
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let timer;
@@ -26,7 +26,8 @@ export function showApproval(desk, place, showStep) {
     if (!told) return void (asked = -1); // the server is away, which is told elsewhere; the next save asks again
     button.hidden = told.approved === null;
     button.dataset.state = told.changes ? "differs" : "approved";
-    words.textContent = told.words;
+    button.title = `${told.words}; its revisions are in step Handover`;
+    words.textContent = told.changes ? `${told.changes} change${told.changes === 1 ? "" : "s"} since approval` : "As approved";
   };
   const later = () => {
     clearTimeout(timer);

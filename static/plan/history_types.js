@@ -24,6 +24,7 @@
  *   coverage: Record<"panes" | "covered" | "partial" | "uncovered", Both>,
  *   cable: {cable: string, pulls: Both, cut_ft: Both, bought_ft: Both}[],
  *   boxes: {cable: string, size_ft: number, from: number, to: number}[], zones: Both,
+ *   battery: {can: string, with_margin_ah: {from: number | null, to: number | null}}[],
  *   findings: {new: {severity: string, message: string, things: string[]}[], gone: {severity: string, message: string, things: string[]}[]}}} Comparison
  *
  * @typedef {{device: string, as_designed?: boolean, at?: Point | null, height?: number | null, cable_ft?: number | null,

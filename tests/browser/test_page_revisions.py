@@ -68,15 +68,13 @@ def test_a_revision_is_named_compared_approved_and_brought_back(handover: Any) -
     )
     expect(page.locator(".how-it-stands")).to_have_text("1 change since approval by Ann Lee, 12 Nov 2026 (revision A)")
     assert page.locator('.named li[data-mark="A"]').get_by_role("button", name="Rename").count() == 0
-    expect(page.locator("#strip .approval")).to_have_text(
-        "1 change since approval by Ann Lee, 12 Nov 2026 (revision A)"
-    )
+    expect(page.locator("#strip .approval")).to_have_text("1 change since approval")
 
     press_in(handover, "A", "Bring back revision A")
     page.get_by_role("button", name="Bring back", exact=True).click()
     expect(page.locator(".how-it-stands")).to_have_text("As approved by Ann Lee, 12 Nov 2026 (revision A)")
     assert handover.saved()["levels"][0]["devices"][0]["at"] == [4, 14]
-    expect(page.locator("#strip .approval")).to_contain_text("As approved by Ann Lee")
+    expect(page.locator("#strip .approval")).to_have_text("As approved")
     expect(page.locator(".cloud")).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(".how-it-stands")).to_contain_text("1 change since approval")

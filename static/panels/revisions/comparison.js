@@ -8,6 +8,7 @@
 
 import { leadTo } from "../../gestures/actions.js";
 import { find, middleOf } from "../../plan/lookup.js";
+import { cableLength } from "../cable/words.js";
 import { h } from "../html.js";
 import { calledBy, momentWords } from "./words.js";
 
@@ -60,7 +61,7 @@ function shown(desk, history, answer) {
     h("p", { role: "status" }, h("b", {}, `${answer.words[0]?.toUpperCase()}${answer.words.slice(1)}`), ` from ${calledBy(history, from)} to ${calledBy(history, to)}.`),
     answer.changes.length > 0 && h("ol", { class: "changes" }, ...answer.changes.slice(0, MOST).map((change) => h("li", {}, line(desk, change)))),
     answer.changes.length > MOST && h("p", { class: "quiet" }, `and ${answer.changes.length - MOST} more: the change sheet has them all`),
-    ...effects(answer),
+    ...effects(desk, answer),
     h("p", { class: "buttons" },
       h("a", { class: "button", href: `/plans/${desk.planId}/changes?${way}` }, "Change sheet"),
       h("a", { class: "button", href: `/plans/${desk.planId}/changes.pdf?${way}`, download: "" }, "As PDF"),
@@ -86,15 +87,18 @@ function lead(desk, change) {
   desk.say(`${change.name}: ${change.words}`);
 }
 
-/** @param {Comparison} answer */
-function effects(answer) {
+/** @param {Desk} desk @param {Comparison} answer */
+function effects(desk, answer) {
+  const both = (/** @type {{from: number, to: number}} */ { from, to }) => `${cableLength(desk, from)} → ${cableLength(desk, to)}`;
   const { coverage, cable, boxes, zones, findings } = answer;
   const lines = [`Panes covered: ${coverage.covered.from} of ${coverage.panes.from} → ${coverage.covered.to} of ${coverage.panes.to}`];
   lines.push(...answer.panes.slice(0, 12).map((pane) => `${pane.id}: ${proofWords(pane.from)} → ${proofWords(pane.to)}`));
   if (answer.panes.length > 12) lines.push(`and ${answer.panes.length - 12} more panes`);
-  lines.push(...cable.map((row) => `Cable ${row.cable}: ${row.cut_ft.from} → ${row.cut_ft.to} ft to cut${row.bought_ft.from === row.bought_ft.to ? "" : `, ${row.bought_ft.from} → ${row.bought_ft.to} ft to buy`}`));
-  lines.push(...boxes.map((box) => `Boxes of ${box.cable}, ${box.size_ft} ft: ${box.from} → ${box.to}`));
+  lines.push(...cable.map((row) => `Cable ${row.cable}: ${both(row.cut_ft)} to cut${row.bought_ft.from === row.bought_ft.to ? "" : `, ${both(row.bought_ft)} to buy`}`));
+  lines.push(...boxes.map((box) => `Boxes of ${box.cable}, ${cableLength(desk, box.size_ft)}: ${box.from} → ${box.to}`));
   if (zones.from !== zones.to) lines.push(`Zones: ${zones.from} → ${zones.to}`);
+  const amount = (/** @type {number | null} */ ah) => (ah === null ? "none" : `${ah.toFixed(2)} Ah`);
+  lines.push(...answer.battery.map((row) => `Battery of ${row.can}: ${amount(row.with_margin_ah.from)} → ${amount(row.with_margin_ah.to)} asked`));
   lines.push(...findings.new.map((finding) => `New finding (${finding.severity}): ${finding.message}`), ...findings.gone.map((finding) => `No longer found: ${finding.message}`));
   return [h("h4", {}, "What that does"), h("ul", { class: "effects" }, ...lines.map((words) => h("li", {}, words)))];
 }

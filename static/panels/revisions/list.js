@@ -90,12 +90,13 @@ export function list(desk, history) {
   /** @param {NamedRevision} named */
   const namedLine = (named) => {
     const { revision, mark, approval } = named;
-    const withdrawn = history.answer?.entries.filter((entry) => entry.revision === revision && entry.what === "withdrawn") ?? [];
+    const entries = history.answer?.entries.filter((entry) => entry.revision === revision && entry.what !== "named") ?? [];
+    const withdrawn = entries.flatMap((entry, i) => (entry.what === "withdrawn" ? [{ entry, before: entries[i - 1] }] : []));
     const said = (/** @type {string} */ words) => `${words} revision ${mark}`;
     return h("li", { "data-mark": mark },
       h("p", { class: "named-head" }, h("b", { class: "mark-letter" }, mark), h("span", {}, named.words || "Named", h("small", {}, ` ${named.by}, ${dayWords(named.named)} · save ${revision}${revision === history.autosave.revision ? ", as it stands" : ""}`))),
+      ...withdrawn.map(({ entry, before }) => h("p", { class: "withdrawn" }, `${before ? `Approved by ${before.by}, ${dayWords(before.on ?? before.recorded)}. ` : ""}Approval withdrawn by ${entry.by}, ${dayWords(entry.recorded)}: ${entry.words}`)),
       approval && h("p", { class: "approved" }, `✓ Approved by ${approval.by}, ${dayWords(approval.on ?? approval.recorded)}. Locked.`, approval.words ? ` ${approval.words}` : ""),
-      ...withdrawn.map((entry) => h("p", { class: "withdrawn" }, `Approval withdrawn by ${entry.by}, ${dayWords(entry.recorded)}: ${entry.words}`)),
       h("div", { class: "buttons" },
         button(`compare ${revision}`, "Compare with now", () => history.compare({ from: String(revision), to: "now" }), `${said("Compare")} with the working plan`),
         approval ? button(`withdraw ${revision}`, "Withdraw…", () => withdraw(named), said("Withdraw the approval of")) : button(`approve ${revision}`, "Approve…", () => approve(named), said("Approve")),
