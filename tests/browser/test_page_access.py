@@ -37,7 +37,7 @@ def test_axe_finds_nothing_in_any_step(open_plan: Any, width: int, height: int) 
         house.page.locator('[data-part="uncovered"]').click()
         house.page.wait_for_selector("#elevation h2")
         faults[step] = _axe(house.page)
-    assert faults == dict.fromkeys(STEPS, [])
+    assert faults == {step: [] for step in STEPS}
 
 
 def test_axe_finds_nothing_in_what_opens_over_the_page(open_plan: Any) -> None:
@@ -66,15 +66,18 @@ def test_axe_finds_nothing_on_the_other_pages(open_plan: Any, path: str) -> None
 
 
 _SMALL = """() => {
-    const controls = "button, a[href], input, select, textarea, summary, label:has(input), [role=button], [role=tab], [role=option]";
+    const controls = "button, a[href], input, select, textarea, summary, label:has(input), [role=tab], [role=option]";
     const small = [];
     for (const one of document.querySelectorAll(controls)) {
         if (!one.checkVisibility({ visibilityProperty: true }) || one.closest(".only-read, .unseen")) continue;
         const own = one.matches("input") && one.closest("label") ? one.closest("label") : one;
         const box = own.getBoundingClientRect();
         // Links within a sentence are left to the line they stand in, as WCAG 2.5.8 has it.
-        if (one.matches("a") && getComputedStyle(one).display === "inline" && one.parentElement.textContent.trim() !== one.textContent.trim()) continue;
-        if (box.width > 0 && (box.width < 24 || box.height < 24)) small.push(`${one.outerHTML.slice(0, 90)} ${box.width.toFixed(1)} x ${box.height.toFixed(1)}`);
+        const words = (element) => element.textContent.trim();
+        const inSentence = getComputedStyle(one).display === "inline" && words(one.parentElement) !== words(one);
+        if (one.matches("a") && inSentence) continue;
+        const size = `${box.width.toFixed(1)} x ${box.height.toFixed(1)}`;
+        if (box.width > 0 && (box.width < 24 || box.height < 24)) small.push(`${one.outerHTML.slice(0, 90)} ${size}`);
     }
     return small;
 }"""
@@ -122,7 +125,8 @@ def test_focus_is_seen_on_every_control(open_plan: Any) -> None:
             """() => {
                 const style = getComputedStyle(document.activeElement);
                 const outlined = style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1;
-                return { name: document.activeElement.outerHTML.slice(0, 80), seen: outlined || style.boxShadow !== "none" };
+                const seen = outlined || style.boxShadow !== "none";
+                return { name: document.activeElement.outerHTML.slice(0, 80), seen };
             }"""
         )
         if not told["seen"] and not told["name"].startswith("<body"):

@@ -1,4 +1,4 @@
-"""Find anything by typing, the tour of the first run, and help: by keys alone, with the roles that screen readers know."""
+"""Find anything by typing, the tour of the first run, and help: by keys alone, with roles that are read out."""
 
 from __future__ import annotations
 

@@ -53,8 +53,8 @@ def test_by_keyboard_alone(open_plan: Any) -> None:
         house.key("ArrowRight")
         told = house.page.locator("#said").inner_text()
         at = house.page.evaluate(
-            """(told) => import("/static/plan/measures.js").then((measures) =>
-                told.match(/Cursor (.*) east, (.*) north/).slice(1).map((text) => measures.parseLength(text, "imperial")))""",
+            """(told) => import("/static/plan/measures.js").then(({ parseLength }) =>
+                told.match(/Cursor (.*) east, (.*) north/).slice(1).map((text) => parseLength(text, "imperial")))""",
             told,
         )
         for by, back, on in (
