@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class DrawingRefused(ValueError):
+class DrawingRefused(Exception):
     """Raised with one line for people; ``too_large`` where the file is over a limit."""
 
     def __init__(self, words: str, *, too_large: bool = False) -> None:

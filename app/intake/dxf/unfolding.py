@@ -71,10 +71,7 @@ class Unfolding:
     def _take(self, entity: DXFGraphic, on: str | None, depth: int, symbol: int) -> None:
         self._left -= 1
         if self._left < 0:
-            raise DrawingRefused(
-                f"the blocks of the DXF unfold to over {MOST_UNFOLDED:,} entities; save only the floor plan's layers",
-                too_large=True,
-            )
+            raise _endless()
         kind = entity.dxftype()
         if kind == "INSERT":
             self._unfold(entity, on, depth, symbol)
@@ -115,7 +112,7 @@ class Unfolding:
             self._left_out(entity, on, f"blocks nested over {DEEPEST} deep are not unfolded")
             return
         if entity.mcount * max(len(block), 1) > self._left:
-            self._left = 0
+            raise _endless()
         self.sheet.count(layer, "blocks")
         for attribute in entity.attribs:
             self._take(attribute, layer, depth, symbol)
@@ -273,6 +270,11 @@ class Unfolding:
         if plain:
             self.sheet.words.append(Words(layer, at, plain[:_LONGEST_TEXT], height))
         self.sheet.count(layer, "texts")
+
+
+def _endless() -> DrawingRefused:
+    words = f"the blocks of the DXF unfold to over {MOST_UNFOLDED:,} entities; save only the floor plan's layers"
+    return DrawingRefused(words, too_large=True)
 
 
 def _flat(point: Any) -> Spot:

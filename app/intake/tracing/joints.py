@@ -17,6 +17,7 @@ from app.intake.tracing.runs import Opened, Run
 _SLACK = 0.2  # ft: what a drawing may be short or long by, beyond the walls' thickness
 _LEAST_SINE = 0.03
 _SNUG = 0.02
+_STRAIGHT_ON = math.cos(math.radians(45)) + 0.01
 
 
 @dataclass
@@ -79,6 +80,8 @@ def _met(piece: Piece, way: int, pieces: Sequence[Piece]) -> float | None:
         crossing = _crossing(own, other.run)
         here, there = own.direction.uv(crossing)[0], other.run.direction.uv(crossing)[0]
         out = way * (here - end)
+        if _goes_straight_on(own, way, other, there):
+            reach = across = _bend(own, other.run, sine)
         inward = min(reach + own.thickness / 2, (piece.end - piece.start) / 2 + reach)
         if -inward <= out <= reach and other.start - across <= there <= other.end + across:
             best = here if best is None else (max(best, here) if way > 0 else min(best, here))
@@ -89,6 +92,18 @@ def _reach(run: Run, other: Run, sine: float) -> float:
     """How far before another's centreline a wall may stop: where the faces of both part."""
     cosine = math.sqrt(max(0.0, 1 - sine * sine))
     return min((other.thickness + run.thickness * cosine) / (2 * sine), 3 * other.thickness) + _SLACK
+
+
+def _goes_straight_on(own: Run, way: int, other: Piece, there: float) -> bool:
+    """Whether another wall goes on beyond the crossing with a bend of less than 45 degrees, as the chords of a bay do."""
+    ahead = 1 if (other.start + other.end) / 2 > there else -1
+    two = other.run.direction
+    return way * ahead * (own.direction.cosine * two.cosine + own.direction.sine * two.sine) > _STRAIGHT_ON
+
+
+def _bend(run: Run, other: Run, sine: float) -> float:
+    """How far from the crossing two walls stop whose faces bend by a small angle."""
+    return max(run.thickness, other.thickness) * math.tan(math.asin(min(sine, 1.0)) / 2) + _SNUG * 4
 
 
 def _crossing(first: Run, second: Run) -> Spot:

@@ -22,6 +22,7 @@ _LONG, _LONG_SHARE = 0.9, 2.2
 _SHORT, _SHORT_SHARE = 0.45, 1.25
 _NIB_WALL, _NIB_GAP, _LEAST_NIB = (0.25, 1.3), (1.8, 8.5), 0.04  # ft
 _WITHIN, _TOLD, _TOLD_SHARE = 0.6, 1.6, 3.0
+_BOARD, _SKINNED = 1.3 / 12, 0.8  # ft: a board of up to 1 1/4 in
 _AIR = 2.1 / 12  # ft between the layers of one wall
 _WIDEST_WALL = 2.0  # ft over all layers
 
@@ -54,7 +55,8 @@ def paired_bands(strokes: Sequence[Stroke]) -> tuple[list[Band], float]:
     for direction, lines in carriers_of(strokes):
         pairs = _Pairs(lines)
         for first, second, solid in pairs.found():
-            band = Band(direction, lines[first].v, lines[second].v, tuple(joined(solid, 0.03)))
+            low, high = pairs.skin(first, -1, solid), pairs.skin(second, 1, solid)
+            band = Band(direction, lines[low].v, lines[high].v, tuple(joined(solid, 0.03)))
             long = sum(end - start for start, end in band.solid) >= max(_TOLD, _TOLD_SHARE * band.thickness)
             (bands if long and (first, second) in pairs.sure else doubtful).append(band)
         used += pairs.length
@@ -83,6 +85,18 @@ class _Pairs:
         self._pass([pair for pair in near if pair[1:] in self._found], 0.02, 0.0)
         for (first, second), solid in self._found.items():
             yield first, second, solid
+
+    def skin(self, line: int, way: int, solid: Sequence[Interval]) -> int:
+        """The line of a board over a face, where one runs along most of it unused; else the face's own line."""
+        length = sum(end - start for start, end in solid)
+        best = line
+        beyond = line + way
+        while 0 <= beyond < len(self._lines) and abs(self._lines[beyond].v - self._lines[line].v) <= _BOARD:
+            free = less(self._lines[beyond].drawn, self._taken[beyond])
+            if sum(end - start for start, end in common(free, joined(solid))) >= _SKINNED * length:
+                best = beyond
+            beyond += way
+        return best
 
     def _near(self) -> Iterator[tuple[float, int, int]]:
         for first, line in enumerate(self._lines):
