@@ -64,7 +64,8 @@ def test_the_version_changes_with_a_file(tmp_path: Path) -> None:
 def test_modules_are_found_through_imports_of_every_form(tmp_path: Path) -> None:
     (tmp_path / "deep").mkdir()
     (tmp_path / "start.js").write_text(
-        '/** @import { T } from "./types.js" */\nimport {\n  a,\n} from "./deep/a.js";\nimport "./side.js";\nimport("./late.js");\n'
+        '/** @import { T } from "./types.js" */\nimport {\n  a,\n} from "./deep/a.js";\n'
+        'import "./side.js";\nimport("./late.js");\n'
     )
     (tmp_path / "deep/a.js").write_text('export { b as a } from "../b.js";\n')
     (tmp_path / "b.js").write_text('import * as s from "./side.js";\nexport const b = s;\n')
