@@ -18,6 +18,7 @@ from app.drawing.weights import CUT, FINE, THIN
 
 _FIELD = 50.0  # mm
 _BAND = 5.0  # mm from the frame
+_WITHIN = 2.0  # mm that a centring mark reaches into the frame: short of the words there
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O
 _NUMERAL = 2.6  # mm
 _GRID_FROM = 400.0  # mm of width: A3
@@ -41,10 +42,10 @@ def _centring(paper: Paper) -> Iterator[Any]:
     left, top, right, bottom = paper.frame
     x, y = paper.width / 2, paper.height / 2
     for start, end in (
-        ((x, 0), (x, top + _BAND)),
-        ((x, paper.height), (x, bottom - _BAND)),
-        ((0, y), (left + _BAND, y)),
-        ((paper.width, y), (right - _BAND, y)),
+        ((x, 0), (x, top + _WITHIN)),
+        ((x, paper.height), (x, bottom - _WITHIN)),
+        ((0, y), (left + _WITHIN, y)),
+        ((paper.width, y), (right - _WITHIN, y)),
     ):
         yield SVG.line(start, end, stroke_width=CUT)
 

@@ -18,6 +18,13 @@ from app.review.house import Storey
 _HEADS = ("Room", "Device", "What is done", "Must answer to", "Told", "Keypad said", "Remarks")
 _SHARES = (26, 20, 34, 62, 12, 24, 26)
 
+_SIGNED = (
+    "Tested by, signature",
+    "Customer, signature",
+    "Date, receiving centre told at",
+    "All told, or tested again on",
+)
+
 
 def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """A table for each level, in the order of a walk through its rooms."""
@@ -29,15 +36,13 @@ def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     )
     if order.devices("siren"):
         yield from setter.paragraph(hearing_caution(order.house.practice), bold=True)
-    yield from blanks(setter, ("Tested by", "Customer present", "Date", "Receiving centre told, at"), 2)
+    yield from setter.paragraph(f"{RECORDS}. NFPA 731, Chapter 10: verify correct operation.", quiet=True)
+    yield from blanks(setter, _SIGNED, 2)
     for storey in order.house:
         if storey.level.devices:
             yield from setter.heading(order.titled("Room by room", storey))
             rows = [_row(order, storey, device) for device in _walk(storey)]
             yield from ruled_table(setter, _HEADS, _SHARES, rows)
-    yield setter.space(1.0)
-    yield from blanks(setter, ("All told, yes or no", "Tested again on", "Signed, tester", "Signed, customer"), 2)
-    yield from setter.paragraph(f"{RECORDS}. NFPA 731, Chapter 10: verify correct operation.", quiet=True)
 
 
 def _walk(storey: Storey) -> list[Device]:

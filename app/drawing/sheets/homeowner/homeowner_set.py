@@ -1,4 +1,4 @@
-"""The homeowner's set: cover, plans with their proof, what is guarded, what is still open, and the sign-off."""
+"""The homeowner's set: cover, plans with their proof, what is guarded and still open, the sign-off, then the tables."""
 
 from __future__ import annotations
 
@@ -38,10 +38,10 @@ def homeowner_set(order: Order) -> list[Sheet]:
             Section("Stay and away", lambda setter: arming_blocks(order, setter)),
             Section("Findings", lambda setter: finding_blocks(order, setter)),
             Section("Choices", lambda setter: choice_blocks(order, setter)),
+            Section("Sign-off", lambda setter: sign_off_blocks(order, setter)),
             Section("Devices", lambda setter: device_blocks(order, setter)),
             Section("Glass", lambda setter: glass_blocks(order, setter)),
             Section("Design values", lambda setter: basis_blocks(order.house, setter)),
-            Section("Sign-off", lambda setter: sign_off_blocks(order, setter)),
         ],
         order.paper,
         601 + len(notes),
