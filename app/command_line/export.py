@@ -50,7 +50,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--out", metavar="OUT", type=Path, required=True, help=f"the file to write. {kinds}")
     parser.add_argument("--table", choices=list(TABLES), metavar="TABLE", help=f"for .csv: one of {', '.join(TABLES)}")
     parser.add_argument("--level", metavar="ID", help="for .svg and .dxf: this level alone")
-    parser.add_argument("--show", choices=list(PLANS), help="for .svg: the proof (unless said) or the cable")
+    parser.add_argument("--show", choices=list(PLANS), help="for .svg: what it shows (proof)")
     parser.add_argument("--scale", choices=list(SCALES), metavar="SCALE", help=f"for .svg: {', '.join(SCALES)}")
     parser.add_argument("--leave-out", nargs="+", choices=list(LEAVABLE), help="for .html: what stays out of the page")
     parser.add_argument(

@@ -16,13 +16,17 @@ from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
 from app.drawing.lettering import FONTS, lettered, wrapped
 from app.drawing.maker import as_text
 from app.drawing.palette import PAPER
-from app.drawing.sheets.crew.cable_plans import CableDrawing
+from app.drawing.sheets.crew.cable_plans import cable_drawings
+from app.drawing.sheets.crew.device_plans import device_drawings
+from app.drawing.sheets.frame import Job
+from app.drawing.sheets.homeowner.proof_plans import proof_drawings
 from app.drawing.sheets.legend import draw_legend, legend_entries, legend_height
+from app.drawing.sheets.order import Order
+from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.plan_sheets import sizes_at
 from app.drawing.sheets.scale_bar import north_arrow, scale_bar
 from app.drawing.sheets.scales import SCALES, USUAL, Scale
 from app.drawing.view import View
-from app.review.house import Storey
 
 CAUTION = "Verify on site. Local codes govern; smoke and CO alarms are located by others."
 _MARGIN, _GAP = 6.0, 6.0  # mm
@@ -33,27 +37,18 @@ _WIDEST = 2000.0  # mm: a larger plan takes a smaller scale unless one is asked 
 _MM_PER_INCH = 25.4
 
 
-def proof_drawing(answers: PlanAnswers, storey: Storey) -> LevelDrawing:
-    """A level with the proof of its glass and its motion marked on it."""
-    panes, motions, rooms = (answers.of_level(one, storey.level.id) for one in ("panes", "motions", "rooms"))
-    return LevelDrawing(storey.scene, panes, motions, rooms, storey.names, _rooms_of(storey), storey.units)
-
-
-def cable_drawing(answers: PlanAnswers, storey: Storey) -> LevelDrawing:
-    """A level with its home runs, without the marks of the proof, which would hide them."""
-    rooms = answers.of_level("rooms", storey.level.id)
-    bundles = [bundle for bundle in answers.wiring["bundles"] if bundle["level"] == storey.level.id]
-    return CableDrawing(storey.scene, [], [], rooms, storey.names, _rooms_of(storey), storey.units, bundles)
-
-
-def _rooms_of(storey: Storey) -> dict[str, str]:
-    return {device: room.id for device, room in storey.room_of_device.items() if room is not None}
-
-
-PLANS: Mapping[str, tuple[str, Callable[[PlanAnswers, Storey], LevelDrawing]]] = {
-    "proof": ("Coverage of glass and floor", proof_drawing),
-    "cable": ("Cable plan", cable_drawing),
+PLANS: Mapping[str, tuple[str, Callable[[Order], list[LevelDrawing]]]] = {
+    "proof": ("Coverage of glass and floor", proof_drawings),
+    "devices": ("Devices with heights and mounts", device_drawings),
+    "cable": ("Cable plan", cable_drawings),
 }
+
+
+def level_drawings(answers: PlanAnswers, shows: str) -> list[LevelDrawing]:
+    """One drawing a level, as the printed sets draw it; ``shows`` is a key of ``PLANS``."""
+    # A drawing asks nothing of the paper and the title block that an order for sheets names.
+    order = Order(answers.house, answers.check, PAPERS["letter"], None, Job(answers.plan.name, "", "", "", "", ""))
+    return PLANS[shows][1](order)
 
 
 def plan_svg(
@@ -63,9 +58,8 @@ def plan_svg(
 
     Raises ``KeyError`` where there is no such level, plan or scale.
     """
-    storey = answers.storey(level)
-    words, draw = PLANS[shows]
-    drawing = draw(answers, storey)
+    storey, words = answers.storey(level), PLANS[shows][0]
+    drawing = next(one for one in level_drawings(answers, shows) if one.scene.level is storey.level)
     chosen = _usual_scale(drawing) if scale is None else SCALES[scale]
     west, south, east, north = drawing.bounds
     k = chosen.mm_per_foot

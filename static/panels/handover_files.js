@@ -10,7 +10,7 @@ import { h } from "./html.js";
 import { shareQuestion } from "./share_question.js";
 
 /** @type {[string, string][]} */
-const SHOWS = [["proof", "Proof"], ["cable", "Cable"]];
+const SHOWS = [["proof", "Proof"], ["devices", "Devices"], ["cable", "Cable"]];
 
 /** @param {Desk} desk @returns {HTMLElement[]} */
 export function handoverFiles(desk) {

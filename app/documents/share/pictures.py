@@ -9,9 +9,9 @@ from typing import Any
 import svgwrite
 
 from app.documents.plan_answers import PlanAnswers
-from app.documents.plan_svg import PLANS
+from app.documents.plan_svg import PLANS, level_drawings
 from app.drawing.course import Course
-from app.drawing.floor_plan import Sizes
+from app.drawing.floor_plan import LevelDrawing, Sizes
 from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
 from app.drawing.lettering import FONTS
 from app.drawing.maker import SVG, as_text
@@ -20,6 +20,7 @@ from app.drawing.view import View
 from app.plan.devices import DEVICE_KIND
 from app.review.house import Storey
 
+SHOWN = ("proof", "cable")  # a tap tells heights and mounts
 _MM_PER_FOOT = 304.8 / 48  # 1/4" to the foot, at which symbols and words were made to be read
 _TAP = 3.2  # mm: radius of a place to tap, and half the depth of a pane's
 _SIZES = Sizes()
@@ -38,12 +39,15 @@ class Picture:
 
 def pictures_of(answers: PlanAnswers) -> list[Picture]:
     """Every level, proof first."""
-    return [_picture(answers, storey, shows) for shows in PLANS for storey in answers.house]
+    return [
+        _picture(answers, storey, shows, drawing)
+        for shows in SHOWN
+        for storey, drawing in zip(answers.house, level_drawings(answers, shows), strict=True)
+    ]
 
 
-def _picture(answers: PlanAnswers, storey: Storey, shows: str) -> Picture:
-    words, draw = PLANS[shows]
-    drawing = draw(answers, storey)
+def _picture(answers: PlanAnswers, storey: Storey, shows: str, drawing: LevelDrawing) -> Picture:
+    words = PLANS[shows][0]
     west, south, east, north = drawing.bounds
     wide, high = (
         length * _MM_PER_FOOT + NEAR_SIDES + FAR_SIDES for length in (max(east - west, 1.0), max(north - south, 1.0))
