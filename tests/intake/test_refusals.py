@@ -78,7 +78,8 @@ def test_blocks_that_unfold_without_end_are_cut_off(monkeypatch: pytest.MonkeyPa
 def test_a_block_of_a_million_copies_is_refused_at_once() -> None:
     document = ezdxf.new("R2010")
     document.blocks.new("B").add_line((0, 0), (1, 0))
-    document.modelspace().add_blockref("B", (0, 0), dxfattribs={"row_count": 30_000, "column_count": 30_000})
+    many = {"row_count": 30_000, "column_count": 30_000, "row_spacing": 1, "column_spacing": 1}
+    document.modelspace().add_blockref("B", (0, 0), dxfattribs=many)
     stream = io.StringIO()
     document.write(stream)
     assert "unfold to over" in _refused(stream.getvalue().encode())
