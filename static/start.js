@@ -68,7 +68,7 @@ function say(words, urgent = false) {
 /** @param {Desk} desk @returns {Latecomers} */
 function fillPage(desk) {
   const openLength = lengthBox(desk, byId("length-box", HTMLFormElement));
-  desk.askLength = () => openLength("");
+  desk.askLength = () => byId("length-box", HTMLFormElement).hidden && openLength("");
   const steps = new Steps(desk, byId("steps", HTMLElement), byId("panel", HTMLElement));
   const late = new Latecomers(desk, steps);
   late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });

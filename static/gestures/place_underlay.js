@@ -104,7 +104,7 @@ export function scaleUnderlay(desk) {
     after: "Type the true distance between the two places and Enter; a press begins anew.",
     asks: "True distance",
     words: (p, q) => `now ${lengthText(distance(p, q), unitsOf(desk.store.plan))}`,
-    both: () => setTimeout(() => desk.askLength()),
+    both: () => desk.askLength(),
     typed(p, q, feet) {
       const placement = free(desk);
       if (!placement) return refuse(desk);

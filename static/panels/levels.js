@@ -86,6 +86,6 @@ function remove(desk) {
   const lost = new Set((gone.openings ?? []).map((opening) => opening.id));
   const levels = plan.levels.filter((level) => level !== gone).map((level) => ({ ...level, devices: (level.devices ?? []).map((device) => (device.serves?.some((id) => lost.has(id)) ? { ...device, serves: device.serves.filter((id) => !lost.has(id)) } : device)) }));
   const risers = (plan.risers ?? []).filter((riser) => riser.from !== gone.id && riser.to !== gone.id);
-  desk.store.commit(`Remove ${gone.name}`, { ...plan, levels, risers });
+  desk.store.commit(`Remove ${gone.name}`, { ...plan, levels, risers }, desk.underlays.besideWithout(gone.id));
   desk.say(`${gone.name} removed with ${[...index(plan).values()].filter((found) => found.level === gone).length} things; undo brings it back`);
 }

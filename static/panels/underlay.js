@@ -35,6 +35,7 @@ export function underlayPart(desk) {
   let drawn = "";
   const draw = () => {
     const { committed, trouble } = desk.underlays;
+    place.dataset.state = desk.underlays.sending ? "sending" : "saved";
     const key = JSON.stringify([committed, desk.underlays.picture?.name, trouble, unitsOf(desk.store.plan), desk.store.levelId]);
     if (key === drawn) return;
     drawn = key;

@@ -82,6 +82,12 @@ export class Underlays {
     this.#tell();
   }
 
+  /** What stands beside the plan without the picture of a level that goes. @param {string} level */
+  besideWithout(level) {
+    const { [level]: gone, ...others } = this.all;
+    return gone ? this.store.besideWith(KEEPER, others) : this.store.beside;
+  }
+
   /** Place the picture of the level in view, one undo step; null takes it away. @param {string} words @param {Placement | null} placement */
   commit(words, placement) {
     this.draft = null;
@@ -123,7 +129,10 @@ export class Underlays {
 
   /** Send what the server does not have, one level after another, until it has all. */
   #send() {
-    this.sending ??= this.#sendAll().finally(() => (this.sending = null));
+    this.sending ??= this.#sendAll().finally(() => {
+      this.sending = null;
+      this.#tell();
+    });
     return this.sending;
   }
 

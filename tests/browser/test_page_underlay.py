@@ -13,6 +13,7 @@ from tests.web.picture_files import drawing, file_of, pdf
 
 pytestmark = pytest.mark.browser
 expect = playwright_api.expect
+WAIT = 20_000  # ms: a PDF page is drawn by a process of its own
 
 
 @pytest.fixture
@@ -31,7 +32,7 @@ def lay(house: PlanPage, path: Path) -> None:
 
 def laid(house: PlanPage, path: Path) -> None:
     lay(house, path)
-    expect(house.page.locator(".underlay-name")).to_contain_text(path.name)
+    expect(house.page.locator(".underlay-name")).to_contain_text(path.name, timeout=WAIT)
 
 
 def pixel(house: PlanPage, u: float, v: float) -> tuple[float, float]:
@@ -49,7 +50,7 @@ def pixel(house: PlanPage, u: float, v: float) -> tuple[float, float]:
 
 
 def underlays(house: PlanPage) -> list[dict[str, Any]]:
-    house.page.wait_for_timeout(400)  # the last change is on its way
+    house.page.wait_for_selector('.underlay-part[data-state="saved"]')
     answer: list[dict[str, Any]] = house.page.request.get(f"{house.server.url}/api/plans/{house.id}/underlays").json()
     return answer
 
@@ -112,7 +113,6 @@ def test_the_keyboard_alone_picks_places_and_types_the_distance(open_plan: Any, 
     house.key("Enter")
     house.page.locator("#drawing").focus()
     house.key("ArrowRight", "Enter", *["Control+ArrowRight"] * 2, "Enter")
-    house.page.wait_for_timeout(100)  # the field opens after the press
     house.type_length("20'")
     assert underlays(house)[0]["placement"]["scale"] == pytest.approx(2 * scale, rel=1e-6)
 
@@ -125,7 +125,7 @@ def test_each_level_has_its_own_and_a_page_of_a_pdf_is_chosen(open_plan: Any, tm
     sheets.write_bytes(pdf((8.5, 11), (36, 24)))
     lay(house, sheets)
     house.page.get_by_role("button", name="Page 2").click()
-    expect(house.page.locator(".underlay-name")).to_contain_text("6000 × 4000")
+    expect(house.page.locator(".underlay-name")).to_contain_text("6000 × 4000", timeout=WAIT)
     house.page.locator('[data-key="paper"]').select_option(label='1/4" = 1\'-0"')
     kept = underlays(house)
     assert [each["level"] for each in kept] == ["L1"]
@@ -140,7 +140,7 @@ def test_a_file_that_cannot_be_used_is_told_in_one_line(open_plan: Any, tmp_path
     broken = tmp_path / "broken.png"
     broken.write_bytes(b"\x89PNG\r\n\x1a\n" + b"no picture" * 9)
     lay(house, broken)
-    expect(house.page.locator("#said-urgent")).to_contain_text("The PNG file is broken")
+    expect(house.page.locator("#said-urgent")).to_contain_text("The PNG file is broken", timeout=WAIT)
     assert underlays(house) == []
 
 
@@ -159,9 +159,9 @@ def test_a_picture_is_dropped_and_pasted(open_plan: Any) -> None:
         target.dispatchEvent(event);
     }"""
     house.page.evaluate(give, ["drop", "dropped.png"])
-    expect(house.page.locator(".underlay-name")).to_contain_text("dropped.png")
+    expect(house.page.locator(".underlay-name")).to_contain_text("dropped.png", timeout=WAIT)
     house.page.evaluate(give, ["paste", "pasted.png"])
-    expect(house.page.locator(".underlay-name")).to_contain_text("pasted.png")
+    expect(house.page.locator(".underlay-name")).to_contain_text("pasted.png", timeout=WAIT)
     assert math.isclose(underlays(house)[0]["width"], 200)
 
 

@@ -9,7 +9,6 @@ from fastapi.testclient import TestClient
 from PIL import Image
 
 from app.intake.picture.limits import MOST_BYTES
-from app.storage.underlays import LAID_ASIDE
 from tests.web.picture_files import drawing, file_of, pdf, photo_with_secrets
 from tests.web.plan_values import Value, den
 
@@ -75,12 +74,6 @@ def test_what_was_taken_away_comes_back_by_being_placed(client: TestClient, kept
     assert client.put(place_of(kept), json=placement, headers={"If-Match": '"1"'}).status_code == 412
     back = client.put(place_of(kept), json=placement, headers={"If-Match": '"0"'})
     assert back.json()["placement"] == placement
-
-
-def test_pictures_laid_aside_are_kept_for_a_while(client: TestClient, kept: Value) -> None:
-    laid = [lay(client, kept, file_of(drawing(20 + i, 20))) for i in range(LAID_ASIDE + 2)]
-    there = [client.get(each["address"]).status_code for each in laid]
-    assert there == [404] + [200] * (LAID_ASIDE + 1)
 
 
 def test_every_level_has_its_own_and_goes_and_comes_with_the_plan(client: TestClient) -> None:
