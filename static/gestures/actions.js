@@ -13,7 +13,8 @@ import { FAMILIES, OPENING_WORDS, find, nameOf, placeOf, unitsOf, wallOf } from 
 import { lengthText } from "../plan/measures.js";
 import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
 import { changeThings, middleOfThings, mirrored, onlyOpenings, rehung, shifted, turned } from "../plan/turning.js";
-import { direction, dot } from "../geometry/points.js";
+import { isMet, shiftWall } from "../plan/wall_shift.js";
+import { direction, dot, leftOf } from "../geometry/points.js";
 
 const BESIDE = 2; // ft east and south, at which a copy lies
 
@@ -52,6 +53,7 @@ export function remove(desk) {
 
 /** @param {Desk} desk */
 export function copy(desk) {
+  if (!desk.selection.ids.size) return desk.say("Nothing is selected");
   clipboard = copyOf(desk.store.plan, desk.selection.ids);
   pasted = { levelId: desk.store.levelId, times: 0 };
   const count = FAMILIES.reduce((sum, family) => sum + (clipboard?.[family]?.length ?? 0), 0);
@@ -67,6 +69,7 @@ export function paste(desk) {
 
 /** @param {Desk} desk */
 export function duplicate(desk) {
+  if (!desk.selection.ids.size) return desk.say("Nothing is selected");
   const held = copyOf(desk.store.plan, desk.selection.ids);
   if (!Object.keys(held).length) return desk.say("An opening is duplicated with its wall: select the wall");
   put(desk, held, shifted([BESIDE, -BESIDE]), "Duplicate");
@@ -118,8 +121,15 @@ export function nudge(desk, by) {
   const { store, selection } = desk;
   const level = store.committedLevel;
   const units = unitsOf(store.plan);
-  let after = moveThings(level, selection.ids, by);
   const only = selection.only ? find(store.plan, selection.only) : undefined;
+  let after = moveThings(level, selection.ids, by);
+  if (only?.family === "walls" && isMet(level, only.thing)) {
+    const feet = dot(by, leftOf(direction(only.thing.a, only.thing.b)));
+    if (Math.abs(feet) < 1e-6) return desk.say(`${only.thing.id} meets other walls: it moves square to itself`);
+    const shifted = shiftWall(store.plan, level, only.thing, feet);
+    if (!shifted) return desk.say(`${only.thing.id} stays: a wall that meets it would have no length`);
+    after = shifted;
+  }
   if (only?.family === "openings") {
     const wall = wallOf(level, only.thing.wall);
     const moved = { ...only.thing, offset: only.thing.offset + (wall ? dot(by, direction(wall.a, wall.b)) : 0) };

@@ -8,7 +8,7 @@
 
 import { handle } from "../drawing/marks.js";
 import { distance, plus, times, unit } from "../geometry/points.js";
-import { find, kindOf, unitsOf } from "../plan/lookup.js";
+import { find, kindOf, unitsOf, wallOf } from "../plan/lookup.js";
 import { roomStrings, wallStrings } from "../drawing/dimension_strings.js";
 import { isMet } from "../plan/wall_shift.js";
 import { dragRiser, dragWaypoint } from "./cable_drags.js";
@@ -95,15 +95,19 @@ function choose(desk, spot) {
   else desk.selection.set([id], spot.pane ?? desk.proof.panes.find((pane) => pane.opening === id)?.id ?? null);
 }
 
+/** @param {Desk} desk */
+const facesHere = (desk) => desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+
 /** The handles and dimension strings of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */
 export function handlesOf(desk) {
   const id = desk.selection.only;
   const found = id ? find(desk.store.shown, id) : undefined;
   if (!found || found.level.id !== desk.store.levelId) return [];
   const units = unitsOf(desk.store.shown);
+  const wall = found.family === "walls" ? found.thing : found.family === "openings" ? wallOf(found.level, found.thing.wall) : undefined;
+  const strings = wall ? wallStrings(wall, found.level, facesHere(desk), desk.view.scale, units) : [];
+  if (found.family === "openings") return desk.tools.current === "select" && !desk.store.draft ? strings : []; // a slide shows its own
   if (found.family === "walls") {
-    const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
-    const strings = wallStrings(found.thing, found.level, faces, desk.view.scale, units);
     if (distance(found.thing.a, found.thing.b) * desk.view.scale < 24) return strings;
     return [...strings, handle(found.thing.a, "a", found.thing.id), handle(found.thing.b, "b", found.thing.id)];
   }

@@ -137,7 +137,7 @@ def test_all_is_turned_by_a_quarter_and_by_a_typed_angle(open_plan: Any) -> None
     assert level["devices"][0]["facing"] == 120
     assert _wall(level, "w6") == ([22, 12], [8, 12])  # about the middle, (15, 7)
     house.key("e")
-    house.page.locator(".inspector").get_by_label("Turn by").fill("30")
+    house.page.locator(".inspector").get_by_role("textbox", name="Turn by").fill("30")
     house.page.keyboard.press("Enter")
     level = house.saved()["levels"][0]
     assert level["devices"][0]["facing"] == 60
@@ -166,7 +166,7 @@ def test_copies_guard_the_copied_openings_under_the_next_labels(open_plan: Any) 
     assert level["devices"][3]["serves"] == [windows[1]] != ["o2"]
     assert level["devices"][3]["at"] == [32, 5]  # beside, not upon
     house.key("Control+z")
-    house.key("Control+d")
+    house.key("Control+a", "Control+d")
     assert len(house.saved()["levels"][0]["walls"]) == 12
 
 
@@ -193,6 +193,16 @@ def test_arrows_nudge_by_an_inch_and_with_shift_by_a_foot(open_plan: Any) -> Non
     house.press(10, 10)
     house.key("ArrowRight", "Shift+ArrowUp")
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([10 + 1 / 12, 11])
+
+
+def test_a_nudged_wall_keeps_its_room_square(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.press(10, 0)
+    house.key("Shift+ArrowDown", "ArrowRight")
+    level = house.saved()["levels"][0]
+    assert _wall(level, "w1") == ([0, -1], [30, -1])
+    assert _wall(level, "w2") == ([30, -1], [30, 20])
+    assert "moves square to itself" in house.page.locator("#said").inner_text()
 
 
 def test_a_drag_of_many_is_one_step(open_plan: Any) -> None:
