@@ -89,7 +89,7 @@ def _choices(chosen: argparse.Namespace, opened: Foreign) -> Choices:
     named = {layer: role for role, _ in _ROLE_OPTIONS for layer in getattr(chosen, role)}
     roles: Mapping[str, Role] | None = None
     if named:
-        roles = {layer["name"]: "ignore" for layer in opened.survey().get("layers", ())} | named
+        roles = named
     return Choices(
         roles=roles,
         units=chosen.units,
@@ -124,7 +124,8 @@ def _survey_lines(survey: dict[str, Any]) -> Iterator[str]:
             yield f"{layer['name'][:32]:<32} {layer['role']:<12} {numbers}"
         units = survey["units"]
         yield ""
-        yield f"Unit: the header says {units['said'] or 'nothing'}; by its size it is likely {units['likely'] or 'none'}"
+        said, likely = units["said"] or "nothing", units["likely"] or "none"
+        yield f"Unit: the header says {said}; by its size it is likely {likely}"
         for unit, (wide, deep) in units["sizes_ft"].items():
             yield f"  in {unit}: {wide:g} x {deep:g} ft"
     yield from survey["notes"]

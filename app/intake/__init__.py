@@ -1,1 +1,1 @@
-"""Plans that come from elsewhere: a foreign file (DXF, IFC) read into a plan, with a report of all that was not read."""
+"""Plans from elsewhere: a foreign file (DXF, IFC) read into a plan, with an account of what was not read."""

@@ -57,7 +57,7 @@ class DxfDrawing:
         return guessed_roles(self.sheet.counts, self.sheet.hidden, paired)
 
     def survey(self) -> dict[str, Any]:
-        """What there is to choose from: layers with their counts and proposed roles, units, a picture, what is not read."""
+        """What there is to choose from: layers with their counts and proposed roles, units, a picture."""
         layers = [
             {
                 "name": layer,
@@ -73,7 +73,7 @@ class DxfDrawing:
             "kind": "dxf",
             "layers": layers,
             "units": self.scale.value(),
-            "picture": layers_picture(self.sheet, [layer["name"] for layer in layers]),
+            "picture": layers_picture(self.sheet, sorted(self.sheet.counts, key=str.lower)),
             "notes": self._notes,
             "unread": self._unread.lines(),
         }
@@ -114,7 +114,7 @@ class DxfDrawing:
         left_out = Unread()
         for layer, counts in self.sheet.counts.items():
             if roles.get(layer, "ignore") == "ignore":
-                for kind, count in counts.items():
+                for kind in counts:
                     if kind not in ("other", "blocks"):
                         left_out.add(layer, kind, "the layer is left out")
             elif counts.get("texts") and roles[layer] != "names":
@@ -126,7 +126,7 @@ class DxfDrawing:
 
     @cached_property
     def _judged(self) -> list[Stroke]:
-        """The strokes that size and thickness are judged by: those of layers named for walls, else all that is shown."""
+        """The strokes that size and thickness are judged by: of layers named for walls, else all that is shown."""
         shown = [stroke for stroke in self.sheet.strokes if stroke.layer not in self.sheet.hidden]
         named = [stroke for stroke in shown if role_by_name(stroke.layer) == "walls"]
         strokes = named or [stroke for stroke in shown if role_by_name(stroke.layer) != "ignore"] or self.sheet.strokes

@@ -1,4 +1,4 @@
-"""Which kind of foreign file some bytes are, by how they begin; everything else is refused with a word on what to do."""
+"""Which kind of foreign file some bytes are, by how they begin; everything else is refused with what to do instead."""
 
 from __future__ import annotations
 

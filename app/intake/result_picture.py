@@ -5,12 +5,14 @@ Each kind of opening has its own strokes, so that a grey print says the same.
 
 from __future__ import annotations
 
+import math
 from html import escape
 
 from app.geometry.bodies import wall_corners
 from app.plan.model import Level, Opening, Plan
 
 _MOST = 4000
+_LETTERS = 42  # letters of a name are so small beside the longest wall
 _DOOR, _WINDOW, _CASED = "#D55E00", "#0072B2", "#000000"
 
 
@@ -39,8 +41,10 @@ def _level(level: Level) -> str:
         "M" + "L".join(f"{x:.3f} {-y:.3f}" for x, y in wall_corners(wall)) + "Z" for wall in level.walls[:_MOST]
     )
     openings = "".join(_opening(level, opening) for opening in level.openings[:_MOST])
+    letters = max(0.9, max((math.dist(wall.a, wall.b) for wall in level.walls), default=0.0) / _LETTERS)
     names = "".join(
-        f'<text x="{room.at[0]:.2f}" y="{-room.at[1]:.2f}" font-size="0.95" text-anchor="middle">{escape(room.name)}</text>'
+        f'<text x="{room.at[0]:.2f}" y="{-room.at[1]:.2f}" font-size="{letters:.2f}" text-anchor="middle">'
+        f"{escape(room.name)}</text>"
         for room in level.rooms[:_MOST]
     )
     return f'<path class="walls" d="{walls}" fill="#000"/>{openings}<g class="names" fill="#1a1a1a">{names}</g>'

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import Counter
 from dataclasses import dataclass, field, replace
@@ -11,7 +12,7 @@ Spot = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A straight line; ``width`` where it is drawn as wide as a wall; ``symbol`` numbers the block it came in (0: none)."""
+    """A straight line; ``width`` where it is drawn as wide as a wall; ``symbol`` numbers its block (0: none)."""
 
     layer: str
     a: Spot
@@ -52,7 +53,7 @@ class Arc:
         inner = [step * k for k in range(math.ceil(self.start / step), math.floor(last / step) + 1)]
         angles = [self.start, *(a for a in inner if self.start + 0.5 < a < last - 0.5), last]
         spots = [self.at(angle) for angle in angles]
-        return [Stroke(self.layer, a, b, self.symbol) for a, b in zip(spots, spots[1:], strict=False)]
+        return [Stroke(self.layer, a, b, self.symbol) for a, b in itertools.pairwise(spots)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,7 +70,7 @@ def unit_of_header(code: object) -> str | None:
 def likeliest(extent: tuple[float, float], thickness: float | None, metric: bool | None) -> str | None:
     """The unit under which house and walls come nearest to usual ones; None where no unit gives a house.
 
-    ``thickness`` is the commonest distance of parallel strokes, in drawing units; ``metric`` what ``$MEASUREMENT`` says.
+    ``thickness`` is the commonest distance of faces, in drawing units; ``metric`` what ``$MEASUREMENT`` says.
     """
     best: tuple[float, str] | None = None
     for unit, feet in FEET.items():

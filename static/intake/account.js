@@ -20,6 +20,6 @@ export function tellNotes(list, notes) {
 /** @param {HTMLElement} body @param {UnreadLine[]} lines */
 export function tellUnread(body, lines) {
   const rows = lines.map((line) => h("tr", {},
-    h("th", { scope: "row", dir: "auto" }, line.layer), h("td", {}, line.kind), h("td", { class: "count" }, line.count), h("td", {}, line.reason)));
+    h("th", { scope: "row", dir: "auto" }, line.layer), h("td", {}, line.kind), h("td", { class: "count" }, String(line.count)), h("td", {}, line.reason)));
   body.replaceChildren(...(rows.length ? rows : [h("tr", {}, h("td", { colspan: 4 }, "Everything in the file was read."))]));
 }

@@ -17,8 +17,8 @@ export function fillLayers(body, layers, options, told) {
     choice.value = layer.role;
     const holds = Object.entries(WORDS).map(([kind, words]) => [layer.counts[/** @type {keyof typeof WORDS} */ (kind)], words]);
     return h("tr", { onpointerenter: () => told.lifted(index), onpointerleave: () => told.lifted(null) },
-      h("th", { scope: "row", dir: "auto" }, h("label", { for: id }, layer.name), layer.hidden ? h("span", { class: "quiet" }, " switched off in the drawing") : null),
-      h("td", { class: "quiet" }, holds.filter(([count]) => count).map(([count, words]) => `${count} ${words}`).join(", ")),
+      h("th", { scope: "row", dir: "auto" }, h("label", { for: id }, layer.name),
+        h("span", { class: "quiet" }, [layer.hidden ? "switched off in the drawing" : "", ...holds.filter(([count]) => count).map(([count, words]) => `${count} ${words}`)].filter(Boolean).join(", "))),
       h("td", {}, choice));
   }));
 }
@@ -29,8 +29,8 @@ export const chosenRoles = (body) => [...body.querySelectorAll("select")].map((c
 /** @param {HTMLElement} body @param {Storey[]} storeys @param {() => void} changed */
 export function fillStoreys(body, storeys, changed) {
   body.replaceChildren(...storeys.map((storey, index) => h("tr", {},
-    h("th", { scope: "row", dir: "auto" }, h("label", { for: `storey-${index}` }, storey.name)),
-    h("td", { class: "quiet" }, Object.entries(storey.counts).map(([kind, count]) => `${count} ${kind}`).join(", ")),
+    h("th", { scope: "row", dir: "auto" }, h("label", { for: `storey-${index}` }, storey.name),
+      h("span", { class: "quiet" }, Object.entries(storey.counts).map(([kind, count]) => `${count} ${kind}`).join(", "))),
     h("td", {}, h("input", { type: "checkbox", id: `storey-${index}`, value: storey.name, checked: Boolean(storey.counts.walls), onchange: changed })))));
 }
 

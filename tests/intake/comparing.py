@@ -27,12 +27,8 @@ def drawn_walls(walls: list[dict[str, Any]]) -> tuple[Wall, ...]:
 
 
 def thicknesses(walls: tuple[Wall, ...], least: float = 1.0) -> list[float]:
-    """Thickness of every wall longer than ``least``, weighted to a foot of length: sorted and coarse enough to compare."""
-    made: dict[float, float] = {}
-    for wall in walls:
-        if wall.length >= least:
-            made[round(wall.thickness, 2)] = made.get(round(wall.thickness, 2), 0.0) + wall.length
-    return sorted(made)
+    """The thicknesses of walls longer than ``least``, to a hundredth of a foot, each once, sorted."""
+    return sorted({round(wall.thickness, 2) for wall in walls if wall.length >= least})
 
 
 def openings_by_kind(level: dict[str, Any] | Level) -> list[tuple[str, float, str | None]]:

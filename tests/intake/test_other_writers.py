@@ -45,12 +45,14 @@ def test_openings_are_of_their_kind_and_width(writer: str) -> None:
     got = openings_by_kind(plan.levels[0])
     wanted = openings_by_kind(LEVEL)
     if writer == "dxfwrite":  # on one layer a sliding door's strokes are those of a window
-        got = sorted(("door", width, "slide") if (kind, width) == ("window", 8.0) else (kind, width, leaf)
-                     for kind, width, leaf in got)
+        got = sorted(
+            ("door", width, "slide") if (kind, width) == ("window", 8.0) else (kind, width, leaf)
+            for kind, width, leaf in got
+        )
     assert got == wanted
 
 
-@pytest.mark.parametrize("writer", ("dxf-writer", "tarikjabiri-dxf", "makerjs"))
+@pytest.mark.parametrize("writer", ["dxf-writer", "tarikjabiri-dxf", "makerjs"])
 def test_hinges_are_where_the_arcs_turn(writer: str) -> None:
     plan, _ = _plan(writer)
     level = plan.levels[0]
@@ -64,7 +66,7 @@ def test_hinges_are_where_the_arcs_turn(writer: str) -> None:
     assert hinges == {(round(x, 1), round(y, 1)) for x, y in drawn.values()}
 
 
-@pytest.mark.parametrize("writer", ("dxf-writer", "tarikjabiri-dxf", "dxfwrite"))
+@pytest.mark.parametrize("writer", ["dxf-writer", "tarikjabiri-dxf", "dxfwrite"])
 def test_rooms_bear_their_names(writer: str) -> None:
     plan, _ = _plan(writer)
     rooms = {(room.name.lower(), room.use) for room in plan.levels[0].rooms}
@@ -74,10 +76,16 @@ def test_rooms_bear_their_names(writer: str) -> None:
 def test_units_are_told_by_the_header_or_by_the_size() -> None:
     proposed = {writer: _plan(writer)[1].scale for writer in WRITERS}
     assert {writer: scale.said for writer, scale in proposed.items()} == {
-        "dxf-writer": "mm", "tarikjabiri-dxf": "in", "makerjs": "m", "dxfwrite": None,
+        "dxf-writer": "mm",
+        "tarikjabiri-dxf": "in",
+        "makerjs": "m",
+        "dxfwrite": None,
     }
     assert {writer: scale.proposed for writer, scale in proposed.items()} == {
-        "dxf-writer": "mm", "tarikjabiri-dxf": "in", "makerjs": "m", "dxfwrite": "ft",
+        "dxf-writer": "mm",
+        "tarikjabiri-dxf": "in",
+        "makerjs": "m",
+        "dxfwrite": "ft",
     }
     assert proposed["dxfwrite"].must_ask
 

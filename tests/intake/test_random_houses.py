@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 from typing import Any
 
@@ -71,7 +72,9 @@ def _cut(
     return [(west, south, east, at), (west, at, east, north)]
 
 
-def _windows(wall: dict[str, Any], walls: list[dict[str, Any]], chance: random.Random, openings: list[dict[str, Any]]) -> None:
+def _windows(
+    wall: dict[str, Any], walls: list[dict[str, Any]], chance: random.Random, openings: list[dict[str, Any]]
+) -> None:
     """Windows between the places where partitions meet an outer wall."""
     (ax, ay), (bx, by) = wall["a"], wall["b"]
     length = abs(bx - ax) + abs(by - ay)
@@ -82,7 +85,7 @@ def _windows(wall: dict[str, Any], walls: list[dict[str, Any]], chance: random.R
             if abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) < 1e-6 and 0 < along < length:
                 meets.append(along)
     meets.sort()
-    for number, (low, high) in enumerate(zip(meets, meets[1:], strict=False)):
+    for number, (low, high) in enumerate(itertools.pairwise(meets)):
         width = chance.choice((2.0, 3.0, 4.0, 6.0))
         if high - low > width + 2 * CLEAR + 1:
             start = low + CLEAR + 0.5 + chance.random() * (high - low - width - 2 * CLEAR - 1)

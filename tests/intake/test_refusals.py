@@ -1,4 +1,4 @@
-"""Foreign files that are broken, huge or something else: one clear line each, never a trace of the program's insides."""
+"""Foreign files that are broken, huge or something else: one clear line each, never a traceback."""
 
 from __future__ import annotations
 
@@ -104,7 +104,7 @@ def test_a_file_cut_short_is_read_as_far_as_it_goes_or_refused() -> None:
         try:
             drawing = open_foreign(source)
         except DrawingRefused as refused:
-            assert "\n" not in str(refused)
+            assert "\n" not in str(refused)  # noqa: PT017 (either outcome is right)
         else:
             assert any("ends early" in note for note in drawing.survey()["notes"])
 
@@ -119,7 +119,7 @@ def test_scrambled_bytes_never_trip_the_reader() -> None:
         try:
             plan, _ = open_foreign(bytes(source)).converted(Choices())
         except DrawingRefused as refused:
-            assert "\n" not in str(refused)
+            assert "\n" not in str(refused)  # noqa: PT017 (either outcome is right)
         else:
             assert plan.levels[0].walls
 

@@ -1,4 +1,4 @@
-"""How drawings are drawn in offices, one habit a test: layers of a wall, symbols over walls, curves, wide lines, blocks."""
+"""How offices draw, one habit a test: layers of a wall, symbols over walls, curves, wide lines, blocks."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from app.intake.drawing import DxfDrawing
 from app.intake.report import Report
 from app.intake.roles import Role
 from app.plan.model import Plan
+from tests.intake.comparing import room_areas
 
 Draw = Callable[[Any], None]
 WALLS: dict[str, Role] = {"W": "walls"}
@@ -40,7 +41,7 @@ def _rectangle(model: Any, west: float, south: float, east: float, north: float,
 
 
 def _shell(model: Any, *more: float) -> None:
-    """A room of 30 × 20 ft inside walls half a foot thick; each number of ``more`` is a line so far inside its faces."""
+    """A room of 30 × 20 ft inside walls half a foot thick; ``more`` are lines so far inside its faces."""
     for inset in (0.0, 0.5, *more):
         _rectangle(model, inset, inset, 31 - inset, 21 - inset)
 
@@ -156,8 +157,6 @@ def test_a_bay_of_concentric_arcs_closes_its_room() -> None:
     plan, _ = _read(draw)
     level = plan.levels[0]
     assert len(level.rooms) == 1
-    from tests.intake.comparing import room_areas
-
     assert room_areas(level)[0] == pytest.approx(math.pi * 100 / 2 + 160, rel=0.01)
 
 

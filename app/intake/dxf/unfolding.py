@@ -6,12 +6,14 @@ the block stands on, as the format says.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Iterable
 from typing import Any
 
 from ezdxf.document import Drawing
-from ezdxf.entities import DXFGraphic, Insert
+from ezdxf.entities.dxfgfx import DXFGraphic
+from ezdxf.entities.insert import Insert
 from ezdxf.lldxf.const import DXFError
 from ezdxf.math import OCS, Vec3, bulge_to_arc
 
@@ -91,7 +93,7 @@ class Unfolding:
         name = str(entity.dxf.get("layer", "0"))
         if name == "0" and on is not None:
             return on
-        return self._names.setdefault(name.lower(), name)
+        return str(self._names.setdefault(name.lower(), name))
 
     def _left_out(self, entity: DXFGraphic, on: str | None, reason: str) -> None:
         layer, kind = self._layer(entity, on), entity.dxftype()
@@ -144,7 +146,7 @@ class Unfolding:
         flat = [(float(spot[0]), float(spot[1])) for spot in spots]
         if closed and flat:
             flat.append(flat[0])
-        for a, b in zip(flat, flat[1:], strict=False):
+        for a, b in itertools.pairwise(flat):
             self._stroke(layer, a, b, symbol)
 
     def _line(self, entity: Any, layer: str, symbol: int) -> None:
@@ -282,7 +284,7 @@ def _flat(point: Any) -> Spot:
 
 
 def _is_flipped(entity: Any) -> bool:
-    return Vec3(entity.dxf.get("extrusion", (0, 0, 1))).z < 0
+    return bool(Vec3(entity.dxf.get("extrusion", (0, 0, 1))).z < 0)
 
 
 def _in_world(entity: Any, point: Any) -> Vec3:

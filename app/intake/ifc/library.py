@@ -148,7 +148,7 @@ def open_model(source: bytes) -> Building:
         raise DrawingRefused(HOW_TO_GET) from None
     try:
         model = ifcopenshell.file.from_string(source.decode("utf-8", "replace"))
-        settings = ifcopenshell.geom.settings()
+        settings: Any = ifcopenshell.geom.settings()  # type: ignore[no-untyped-call,unused-ignore]
         settings.set("use-world-coords", True)
         settings.set("disable-opening-subtractions", True)
         return Building(model, ifcopenshell.geom, settings)

@@ -62,7 +62,7 @@ class IfcModel:
             }
             for storey in self._building.storeys
         ]
-        units = {"said": "m", "likely": None, "proposed": "m", "ask": False, "sizes_ft": {}}
+        units: dict[str, Any] = {"said": "m", "likely": None, "proposed": "m", "ask": False, "sizes_ft": {}}
         return {
             "kind": "ifc",
             "layers": [],

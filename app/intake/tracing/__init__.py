@@ -1,1 +1,1 @@
-"""From strokes to a house: faces paired into walls, walls joined, gaps and symbols turned into openings, rooms named."""
+"""From strokes to a house: faces paired into walls, walls joined, gaps and symbols made openings, rooms named."""

@@ -1,6 +1,6 @@
 """Strokes gathered on carriers: the endless lines they lie on, by direction, with the stretches that are drawn.
 
-What is drawn twice or in pieces becomes one stretch, so that the pairing of faces sees each face once. Lengths are feet.
+What is drawn twice or in pieces becomes one stretch, so that pairing sees each face once. Lengths are feet.
 """
 
 from __future__ import annotations

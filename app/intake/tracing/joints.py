@@ -95,7 +95,7 @@ def _reach(run: Run, other: Run, sine: float) -> float:
 
 
 def _goes_straight_on(own: Run, way: int, other: Piece, there: float) -> bool:
-    """Whether another wall goes on beyond the crossing with a bend of less than 45 degrees, as the chords of a bay do."""
+    """Whether another wall goes on beyond the crossing with a bend under 45 degrees, as the chords of a bay do."""
     ahead = 1 if (other.start + other.end) / 2 > there else -1
     two = other.run.direction
     return way * ahead * (own.direction.cosine * two.cosine + own.direction.sine * two.sine) > _STRAIGHT_ON

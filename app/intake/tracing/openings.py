@@ -6,6 +6,7 @@ wall that is drawn through cuts its own opening.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -24,7 +25,7 @@ _DOOR_THICKNESS = 0.375
 
 @dataclass
 class Symbols:
-    """What tells of openings: swings, strokes of doors and of windows, and strokes within walls on the walls' layers."""
+    """What tells of openings: swings, strokes of doors and of windows, and strokes in walls on the walls' layers."""
 
     swings: list[Arc] = field(default_factory=list)
     doors: list[Stroke] = field(default_factory=list)
@@ -54,8 +55,7 @@ def find_openings(runs: list[Run], gaps: list[list[Gap]], symbols: Symbols) -> F
             _in_gap(run, gap, here, doors[index], glass[index], within[index], found)
         _over_solid(run, here, glass[index], within[index])
         run.openings = _apart(run.openings)
-    for run in _glass_walls(loose, runs):
-        runs.append(run)
+    runs += _glass_walls(loose)
     return found
 
 
@@ -152,7 +152,7 @@ def _over_solid(run: Run, swings: list[Swing], glass: Marks, within: Marks) -> N
                 taken.append(place)
 
 
-def _glass_walls(loose: Sequence[Stroke], runs: Sequence[Run]) -> list[Run]:
+def _glass_walls(loose: Sequence[Stroke]) -> list[Run]:
     """Windows that take the whole way from wall to wall, as in a bay: runs of their own, all glass."""
     made: list[Run] = []
     for direction, lines in carriers_of([stroke for stroke in loose if stroke.length >= 1.0]):
@@ -183,7 +183,7 @@ def _apart(openings: list[Opened]) -> list[Opened]:
         if all(_shared((opening.start, opening.end), (other.start, other.end)) < 0.02 for other in kept):
             kept.append(opening)
     kept.sort(key=lambda opening: opening.start)
-    for before, after in zip(kept, kept[1:], strict=False):
+    for before, after in itertools.pairwise(kept):
         after.start = max(after.start, before.end)
     return [opening for opening in kept if opening.end - opening.start >= 0.3]
 

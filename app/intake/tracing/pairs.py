@@ -7,6 +7,7 @@ stud, air, brick) are told by their outermost lines.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -119,7 +120,7 @@ class _Pairs:
             if not _NIB_WALL[0] <= apart <= _NIB_WALL[1]:
                 continue
             solid = [part for part in self._free(first, second) if part[1] - part[0] >= _LEAST_NIB]
-            for before, after in zip(solid, solid[1:], strict=False):
+            for before, after in itertools.pairwise(solid):
                 if _NIB_GAP[0] <= after[0] - before[1] <= _NIB_GAP[1]:
                     for nib in (before, after):
                         if nib not in self._found.get((first, second), ()):

@@ -59,8 +59,10 @@ def primitives(level: Value, layers: tuple[str, str, str, str] = LAYERS) -> list
     walls, doors, glass, names = layers
     shapes: list[Value] = []
     for part in shapely.get_parts(solid_walls(level)):
-        for ring in (part.exterior, *part.interiors):
-            shapes.append({"kind": "ring", "layer": walls, "spots": [list(spot) for spot in ring.coords[:-1]]})
+        rings = (part.exterior, *part.interiors)
+        shapes += [
+            {"kind": "ring", "layer": walls, "spots": [list(spot) for spot in ring.coords[:-1]]} for ring in rings
+        ]
     by_id = {wall["id"]: wall for wall in level["walls"]}
     for opening in level["openings"]:
         shapes += _opening(by_id[opening["wall"]], opening, doors, glass)

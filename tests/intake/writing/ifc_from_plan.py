@@ -18,9 +18,6 @@ METRES = {"METRE": 1.0, "MILLIMETRE": 0.001, "FOOT": 0.3048}
 def written(levels: list[Value], unit: str = "MILLIMETRE", schema: str = "IFC4") -> bytes:
     """The levels as the bytes of an IFC file."""
     import ifcopenshell.api as api
-    import ifcopenshell.api.project
-    import ifcopenshell.api.root
-    import ifcopenshell.api.unit
 
     model = api.project.create_file(version=schema)
     if schema == "IFC2X3":
@@ -36,7 +33,6 @@ def written(levels: list[Value], unit: str = "MILLIMETRE", schema: str = "IFC4")
 def _sign(model: Any) -> None:
     """The older schema wants an author for every element."""
     import ifcopenshell.api as api
-    import ifcopenshell.api.owner
     import ifcopenshell.api.owner.settings as settings
 
     person = api.owner.add_person(model, identification="A", family_name="Author")
@@ -50,11 +46,6 @@ def _sign(model: Any) -> None:
 class _Writer:
     def __init__(self, model: Any, project: Any, per_foot: float) -> None:
         import ifcopenshell.api as api
-        import ifcopenshell.api.aggregate
-        import ifcopenshell.api.context
-        import ifcopenshell.api.feature
-        import ifcopenshell.api.geometry
-        import ifcopenshell.api.spatial
 
         self.api, self.model, self.per_foot = api, model, per_foot
         context = api.context.add_context(model, context_type="Model")
@@ -81,8 +72,9 @@ class _Writer:
         ceiling = level.get("ceiling", 9.0)
         made = {}
         for wall in level["walls"]:
-            made[wall["id"]] = self._box_along(wall, "IfcWall", 0, math.dist(wall["a"], wall["b"]), elevation,
-                                               wall.get("height") or ceiling, 0.0)
+            made[wall["id"]] = self._box_along(
+                wall, "IfcWall", 0, math.dist(wall["a"], wall["b"]), elevation, wall.get("height") or ceiling, 0.0
+            )
             api.spatial.assign_container(model, products=[made[wall["id"]]], relating_structure=storey)
         walls = {wall["id"]: wall for wall in level["walls"]}
         for one in level["openings"]:
@@ -105,7 +97,9 @@ class _Writer:
         shape = model.createIfcShapeRepresentation(self.body, "Body", "SweptSolid", [solid])
         self.api.geometry.assign_representation(model, product=product, representation=shape)
 
-    def _box_along(self, wall: Value, kind: str, start: float, end: float, base: float, height: float, more: float) -> Any:
+    def _box_along(
+        self, wall: Value, kind: str, start: float, end: float, base: float, height: float, more: float
+    ) -> Any:
         product = self.api.root.create_entity(self.model, ifc_class=kind, name=wall["id"])
         turn = math.atan2(wall["b"][1] - wall["a"][1], wall["b"][0] - wall["a"][0])
         matrix = np.eye(4)
@@ -135,7 +129,9 @@ class _Writer:
                 filling.OperationType = "ROLLINGUP"
         elif kind == "IfcWindow" and self.model.schema != "IFC2X3":
             panes = one.get("panes", 1)
-            filling.PartitioningType = {1: "SINGLE_PANEL", 2: "DOUBLE_PANEL_VERTICAL"}.get(panes, "TRIPLE_PANEL_VERTICAL")
+            filling.PartitioningType = {1: "SINGLE_PANEL", 2: "DOUBLE_PANEL_VERTICAL"}.get(
+                panes, "TRIPLE_PANEL_VERTICAL"
+            )
         self.api.feature.add_filling(self.model, opening=void, element=filling)
         self.api.spatial.assign_container(self.model, products=[filling], relating_structure=storey)
 

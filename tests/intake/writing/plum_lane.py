@@ -1,4 +1,4 @@
-"""The invented cottage at 5 Plum Lane that every library here draws, and its shapes as JSON for those of other languages.
+"""The invented cottage at 5 Plum Lane that every library here draws, and its shapes as JSON for the others.
 
 ``python -m tests.intake.writing.plum_lane SHAPES.json`` writes the shapes; lengths are feet.
 """

@@ -1,4 +1,4 @@
-"""Plum Lane drawn with the PyPI package dxfwrite 1.2.2 (MIT): R12, feet, no unit told, turned by 17 degrees, all on layer 0.
+"""Plum Lane drawn with the PyPI package dxfwrite 1.2.2 (MIT): R12, feet, no unit told, turned, all on layer 0.
 
 ``python with_dxfwrite.py SHAPES.json OUT.dxf``: walls as R12 polylines, names as texts of another layer.
 """
