@@ -14,6 +14,7 @@ from app.drawing.view import Spot
 from app.drawing.weights import FINE, THIN
 
 Sign = Callable[[Spot], Any]
+_SHORT_NOTE = 4  # lines
 
 
 @dataclass(frozen=True)
@@ -109,7 +110,10 @@ class Setter:
             lines = [line for note in row.notes for line in wrapped(note, self.size, self.width - 5 * self.factor)]
             for number, line in enumerate(lines):
                 last = number == len(lines) - 1
-                blocks.append(Block(self.leading + (0.8 if last else 0.0), self._note(line, last), header=header))
+                # A short note is not parted from its row; a long one may be.
+                keep = not last and len(lines) <= _SHORT_NOTE
+                height = self.leading + (0.8 if last else 0.0)
+                blocks.append(Block(height, self._note(line, last), keep=keep, header=header))
         return blocks
 
     def _note(self, line: str, last: bool) -> Callable[[Spot], Iterator[Any]]:
