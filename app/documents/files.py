@@ -12,6 +12,7 @@ from app.documents.csv_files import csv_of, csv_zip
 from app.documents.plan_answers import CONFIDENTIAL, Edition, PlanAnswers
 from app.documents.plan_svg import plan_svg
 from app.documents.share.page import share_page
+from app.documents.tables.about import about
 from app.documents.tables.all_tables import TABLES, all_tables
 from app.documents.workbook import workbook_of
 
@@ -34,7 +35,8 @@ def cable_workbook(answers: PlanAnswers) -> bytes:
 
 
 def _workbook(answers: PlanAnswers, edition: Edition) -> bytes:
-    return workbook_of(all_tables(answers), title=answers.plan.name, words=_words(edition))
+    tables = all_tables(answers)
+    return workbook_of([about(answers, edition, tables), *tables], title=answers.plan.name, words=_words(edition))
 
 
 def _csv_zip(answers: PlanAnswers, edition: Edition) -> bytes:

@@ -23,7 +23,12 @@ def named(client: TestClient) -> str:
 
 def test_workbook_has_every_table(client: TestClient, named: str) -> None:
     answer = client.get(f"/api/plans/{named}/tables.xlsx")
-    assert len(openpyxl.load_workbook(io.BytesIO(answer.content)).sheetnames) == len(TABLES)
+    book = openpyxl.load_workbook(io.BytesIO(answer.content))
+    assert len(book.sheetnames) == len(TABLES) + 1
+    about = {row[0].value: row[2].value for row in book["About"].iter_rows(min_row=2)}
+    assert about["Plan"] == "Haus am Fluß, 3"
+    assert about["State"].startswith("Revision 1, ")
+    assert "Confidential" in about["Caution"]
     assert answer.headers["etag"] == '"1"'
 
 
