@@ -1,4 +1,4 @@
-"""Time of files for other programs of a two-storey house with nothing worked out yet: each under 2 s; run by hand."""
+"""Time of files for other programs of a two-storey house with nothing worked out yet: each under 3 s; run by hand."""
 
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from app.plan.reading import read_plan_file
 
 HOUSE = Path(__file__).parents[2] / "sample_plans" / "cobble-court.json"
 CHOICES = {"csv": {"table": "pulls"}, "svg": {"level": "L1"}}
-MOST = 2.0  # s
+MOST = 3.0  # s
 
 
 @pytest.mark.parametrize("form", list(FORMS))
