@@ -39,12 +39,12 @@ export function dragWall(desk, wall, grabbed) {
       words = kept.words;
       desk.store.sketch(withLevel(plan, levelId, () => kept.level));
       const now = wallOf(kept.level, wall.id) ?? wall;
-      const [from, to] = [between(wall.a, wall.b, 0.5), between(now.a, now.b, 0.5)];
+      const from = between(wall.a, wall.b, 0.5);
       desk.marks.show([
         ...(line ? [guide(line.other.a, now.a), guide(line.other.b, now.b)] : []),
         ...(Math.abs(by) > 0.05 ? [dimension(from, [from[0] + square[0] * by, from[1] + square[1] * by], 0, lengthText(Math.abs(by), units))] : []),
       ]);
-      desk.marks.say(distance(from, to) < 1e-6 ? spot.at : to, `${wall.id} ${lengthText(distance(now.a, now.b), units)}`, words[0] ?? (line ? `in line with ${line.other.id}` : ""));
+      desk.marks.say(spot.at, `${wall.id} ${lengthText(distance(now.a, now.b), units)}`, words[0] ?? (line ? `in line with ${line.other.id}` : ""));
     },
     end() {
       const { draft } = desk.store;

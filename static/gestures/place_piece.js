@@ -79,9 +79,11 @@ function againstWall(p, piece, facing, level, near, step) {
   const out = times(leftOf(along), side);
   const face = (wall.thickness ?? 0.375) / 2;
   const wanted = dot(minus(p, wall.a), along);
-  const flush = faceStops(wall, walls, face + piece.depth / 2, out).flatMap((stop) => [stop.to - piece.width / 2, stop.from + piece.width / 2]).sort((one, two) => Math.abs(one - wanted) - Math.abs(two - wanted))[0];
-  const inCorner = flush !== undefined && Math.abs(flush - wanted) < near;
-  const u = inCorner ? flush : Math.round(wanted / step) * step;
+  const half = piece.width / 2;
+  // A crossing wall stops the piece where it would stand in it, and draws it to its face from near.
+  const stop = faceStops(wall, walls, face + piece.depth / 2, out).find(({ from, to }) => wanted + half > to - near && wanted - half < from + near);
+  const inCorner = stop !== undefined;
+  const u = inCorner ? (wanted < (stop.from + stop.to) / 2 ? stop.to - half : stop.from + half) : Math.round(wanted / step) * step;
   return { back: plus(plus(wall.a, times(along, u)), times(out, face)), facing: Math.round(bearing(out) * 1e4) / 1e4, words: inCorner ? "in the corner" : `back to wall ${wall.id}` };
 }
 

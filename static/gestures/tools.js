@@ -78,6 +78,8 @@ export class Tools {
     /** Use of the rooms named next; "" asks for each. */
     this.roomUse = "";
     this.facing = 270;
+    // What a tool holds belongs to the level that it was taken up on.
+    desk.store.listen((topic) => topic === "level" && this.current !== "select" && this.use(this.current));
     /** @type {Set<(field: string | null) => void>} told of a new tool, or of a field to be filled in now */
     this.listeners = new Set();
   }

@@ -182,6 +182,16 @@ def test_a_piece_takes_to_the_wall_and_the_corner_and_turns_by_a_key(open_plan: 
     assert max(c[1] for c in ring) - min(c[1] for c in ring) == pytest.approx(8)
 
 
+def test_a_piece_is_stopped_by_the_wall_at_its_side(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    _use(house, "i", "piece")
+    house.move(1.5, 18)  # the middle of a sofa of 7 ft, nearer to the west wall than to the north one
+    house.press(1.5, 18)
+    ring = house.saved()["levels"][0]["fixtures"][0]["polygon"]
+    assert max(corner[1] for corner in ring) == pytest.approx(19.75)
+    assert min(corner[0] for corner in ring) == pytest.approx(0.25)
+
+
 def test_stairs_are_drawn_with_their_steps(open_plan: Any) -> None:
     house = open_plan(one_room())
     _use(house, "i", "piece")
