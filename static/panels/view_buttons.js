@@ -9,17 +9,25 @@ import { h } from "./html.js";
 
 /** @import { Rulers } from "../drawing/rulers.js" */
 
-const RULERS = "studbay rulers";
+const RULERS = "studbay-rulers";
 const NARROW = 860; // px: rulers are off on a narrow window until they are asked for
 
 /** @type {[string, string][]} class that hides, words */
 const KINDS = [["rooms", "Room names"], ["fixtures", "Obstructions and points"], ["devices", "Devices"], ["motion", "Floor seen"], ["reach", "Reach"], ["glass", "Glass marks"], ["grid", "Grid"]];
 
+function keptChoice() {
+  try {
+    return localStorage.getItem(RULERS);
+  } catch {
+    return null;
+  }
+}
+
 /** The choice of rulers, kept in the browser; they are fetched when first shown. @param {Desk} desk */
 function rulers(desk) {
   /** @type {Promise<Rulers> | null} */
   let made = null;
-  const choice = h("input", { type: "checkbox", checked: (localStorage.getItem(RULERS) ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
+  const choice = h("input", { type: "checkbox", checked: (keptChoice() ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
   const show = async () => {
     if (!made && !choice.checked) return;
     made ??= import("../drawing/rulers.js").then((part) => new part.Rulers(desk.drawing.svg, desk.view, () => unitsOf(desk.store.plan)));
@@ -29,7 +37,11 @@ function rulers(desk) {
     made = null; // the drawing does without until they are asked for again
   });
   choice.addEventListener("change", () => {
-    localStorage.setItem(RULERS, choice.checked ? "yes" : "no");
+    try {
+      localStorage.setItem(RULERS, choice.checked ? "yes" : "no");
+    } catch {
+      // A browser that keeps nothing shows them as usual next time.
+    }
     fetch();
   });
   desk.store.listen((topic) => topic === "plan" && fetch());

@@ -243,6 +243,19 @@ def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: An
     assert house.page.locator(".rulers").count() == 0  # as it was left
 
 
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing_with_pieces_uses_and_many_selected(open_plan: Any, width: int, height: int) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
+    house = open_plan(one_room(at=[10, 10]))
+    house.page.set_viewport_size({"width": width, "height": height})
+    for key, tool in (("i", "piece"), ("r", "room"), ("b", "bay"), ("v", "select")):
+        _use(house, key, tool)
+        if tool == "select":
+            house.key("Control+a")
+        found = axe.Axe().run(house.page, context=".side").response["violations"]
+        assert [(fault["id"], node["html"][:120]) for fault in found for node in fault["nodes"][:2]] == []
+
+
 def test_kinds_of_thing_and_the_level_below_are_hidden_and_shown(open_plan: Any) -> None:
     plan = one_room(at=[10, 10])
     plan["levels"].append({"id": "L2", "name": "Upper floor", "elevation": 10})
