@@ -140,7 +140,7 @@ class Workshop:
         return usual if usual.waiting <= idlest.waiting + 1 else idlest
 
     def _takes_too_long(self, work: Work) -> WorkRefused:
-        command = "draft" if work == "draft" else "check"
+        command = {"draft": "draft", "sheets": "sheets", "pdf": "sheets", "changes": "compare"}.get(work, "check")
         words = f"this plan takes longer than {self._slow_seconds:g} seconds; split it, or give its file to"
         return WorkRefused(503, f"{words} `studbay {command}`")
 
