@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from app.storage.engine import BUSY_SECONDS, refuse_damaged
+from app.storage.engine import BUSY_SECONDS, open_file, refuse_damaged, told
+from app.storage.migrating import migrate, refuse_newer
 from app.storage.place import ready_file
 from app.storage.troubles import StoreDamaged, StoreRefused
 
@@ -43,11 +44,12 @@ def back_up(database: Path, out: Path) -> int:
 def put_back(backup: Path, database: Path) -> Path | None:
     """Put a backup in place of the store; the store that was is kept beside it, and its path given.
 
+    A backup of an older Studbay is brought up to this one's tables, so that a server that is running can go on with it.
     Raises ``StoreRefused`` where the file is no backup, ``StoreDamaged`` where it is damaged; then nothing changes.
     """
     _refuse_other_than_backup(backup)
     if not database.exists():
-        _copy(backup, ready_file(database))
+        _put_in_place(backup, database)
         return None
     aside = database.with_name(f"{database.stem}-before-{datetime.now(UTC):%Y%m%d-%H%M%S}{database.suffix}")
     if aside.exists():
@@ -61,7 +63,7 @@ def put_back(backup: Path, database: Path) -> Path | None:
                 damaged.rename(f"{aside}{side}")
     else:
         _copy(database, ready_file(aside))
-    _copy(backup, ready_file(database))
+    _put_in_place(backup, database)
     return aside
 
 
@@ -107,6 +109,16 @@ def _newest_readable(connection: sqlite3.Connection, plan_id: str) -> Rescued:
     return Rescued(plan_id, 0, None)
 
 
+def _put_in_place(backup: Path, database: Path) -> None:
+    _copy(backup, ready_file(database))
+    engine = open_file(database)
+    try:
+        with told():
+            migrate(engine)
+    finally:
+        engine.dispose()
+
+
 def _copy(source: Path, target: Path) -> None:
     try:
         with closing(_read_only(source)) as read, closing(sqlite3.connect(target, timeout=BUSY_SECONDS)) as written:
@@ -125,11 +137,14 @@ def _refuse_other_than_backup(backup: Path) -> None:
     try:
         with closing(_read_only(backup)) as connection:
             tables = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+            is_ours = {"plans", "revisions", "alembic_version"} <= tables
+            taken = connection.execute("SELECT version_num FROM alembic_version").fetchall() if is_ours else []
     except sqlite3.DatabaseError as error:
         raise StoreRefused(f"{backup} is no backup of plans ({error})") from None
-    if not {"plans", "revisions", "alembic_version"} <= tables:
+    if not is_ours:
         raise StoreRefused(f"{backup} is no backup of plans: it has other tables")
     refuse_damaged(backup)
+    refuse_newer(step for (step,) in taken)
 
 
 def _away(half: Path) -> None:

@@ -5,13 +5,14 @@ A store of a newer program is refused and left as it is.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, Engine, inspect
+from sqlalchemy import Engine, inspect
 
 from app.storage.tables import plans
 from app.storage.troubles import StoreRefused
@@ -21,18 +22,23 @@ _STEPS = Path(__file__).with_name("migrations")
 
 def migrate(engine: Engine) -> bool:
     """Take the steps that are still to be taken; True where the store had no plans table before: a first run."""
-    settings = Config()
-    settings.set_main_option("script_location", str(_STEPS).replace("%", "%%"))
+    settings = _settings()
     with engine.begin() as connection:
-        _refuse_newer(connection, ScriptDirectory.from_config(settings))
+        refuse_newer(MigrationContext.configure(connection).get_current_heads())
         first_run = not inspect(connection).has_table(plans.name)
         settings.attributes["connection"] = connection
         command.upgrade(settings, "head")
     return first_run
 
 
-def _refuse_newer(connection: Connection, steps: ScriptDirectory) -> None:
-    known = {step.revision for step in steps.walk_revisions()}
-    found = set(MigrationContext.configure(connection).get_current_heads())
-    if not found <= known:
+def refuse_newer(taken: Iterable[str]) -> None:
+    """Refuse with ``StoreRefused`` a store that has taken steps that this program does not know."""
+    known = {step.revision for step in ScriptDirectory.from_config(_settings()).walk_revisions()}
+    if not set(taken) <= known:
         raise StoreRefused("the plans file was written by a newer Studbay; install that one, or give another --data")
+
+
+def _settings() -> Config:
+    settings = Config()
+    settings.set_main_option("script_location", str(_STEPS).replace("%", "%%"))
+    return settings

@@ -136,3 +136,33 @@ def test_a_damaged_backup_is_refused(database: Path, tmp_path: Path) -> None:
     with pytest.raises(StoreDamaged):
         put_back(out, database)
     assert {plan.plan_id for plan in still_readable(database)} >= {"a", "b"}
+
+
+def test_a_backup_of_an_older_studbay_is_brought_up_to_date(database: Path, tmp_path: Path) -> None:
+    out = tmp_path / "backup"
+    back_up(database, out)
+    later = ("history", "as_built", "underlays", "pictures", "letterheads", "templates")
+    with sqlite3.connect(out) as connection:
+        for table in later:
+            connection.execute(f"DROP TABLE {table}")
+        connection.execute("UPDATE alembic_version SET version_num = '0001'")
+    connection.close()
+    serving = open_folder(database.parent)
+    put_back(out, database)
+    with serving.engine.connect() as connected:
+        for table in later:  # the store that serves has every table at once
+            assert connected.exec_driver_sql(f"SELECT count(*) FROM {table}").scalar_one() == 0
+    assert serving.newest("a").plan().name == "a, second"
+    serving.close()
+
+
+def test_a_backup_of_a_newer_studbay_is_refused_and_changes_nothing(database: Path, tmp_path: Path) -> None:
+    out = tmp_path / "backup"
+    back_up(database, out)
+    with sqlite3.connect(out) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.close()
+    before = database.read_bytes()
+    with pytest.raises(StoreRefused, match="newer Studbay"):
+        put_back(out, database)
+    assert database.read_bytes() == before
