@@ -40,9 +40,7 @@ export function nameRoom(desk) {
         desk.say(`${room.name} named`);
       }
       desk.marks.clear();
-      if (roomUse && !there) return;
-      desk.tools.use("select");
-      desk.tools.askFor("name");
+      if (!roomUse || there) desk.tools.askFor("name"); // the tool stays: the next press names the next room
     },
     off: () => desk.marks.clear(),
   };

@@ -44,6 +44,7 @@ export function showInspector(desk, place) {
     draw();
     focusOn(place, field);
   });
+  place.addEventListener("keydown", (event) => event.key === "Escape" && desk.drawing.svg.focus({ preventScroll: true }));
   draw(); // what was selected while this module came
 }
 
