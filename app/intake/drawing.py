@@ -18,6 +18,7 @@ from app.intake.strokes import Sheet, Spot, Stroke
 from app.intake.tracing.floor import trace
 from app.intake.tracing.pairs import paired_bands
 from app.intake.units import FEET, METRIC, NAMES, Scale, likeliest, unit_of_header
+from app.intake.wording import told
 from app.plan.measures import length_text
 from app.plan.model import Plan
 
@@ -160,11 +161,17 @@ def _doubts(floor: Any, choices: Choices) -> list[str]:
     """What of a traced floor rests on weak grounds."""
     notes = []
     if floor.free_ends:
-        notes.append(f"{floor.free_ends} wall ends meet no other wall: look whether a room stays open there.")
+        notes.append(
+            f"{told(floor.free_ends, 'wall end meets', 'wall ends meet')} no other wall: see if a room stays open."
+        )
     if floor.found.bare:
-        notes.append(f"{floor.found.bare} openings are bare gaps, taken as cased unless they lead outdoors.")
+        notes.append(
+            f"{told(floor.found.bare, 'opening is a bare gap', 'openings are bare gaps')}, cased unless to the outside."
+        )
     if floor.found.parted:
-        notes.append(f"{floor.found.parted} gaps are too wide for an opening: the wall ends on both sides.")
+        notes.append(
+            f"{told(floor.found.parted, 'gap is', 'gaps are')} too wide for an opening: the wall ends on both sides."
+        )
     if any(opening.kind == "window" for piece in floor.pieces for opening in piece.openings):
         notes.append(
             f"A drawing in plan tells no heights: windows have their sill at {length_text(choices.sill)} and every "

@@ -22,6 +22,7 @@ from app.intake.tracing.joints import Piece
 from app.intake.tracing.names import name_among, use_told
 from app.intake.tracing.openings import OVERHEAD
 from app.intake.tracing.runs import Opened
+from app.intake.wording import told
 from app.plan.faults import PlanRefused
 from app.plan.model import FARTHEST, Plan, Wall
 from app.plan.reading import plan_from
@@ -144,9 +145,9 @@ def _rooms(walls: list[Value], words: Sequence[Words], prefix: str, notes: list[
         nameless += name is None
         rooms.append(_room(faces, index, name, f"{prefix}r{len(rooms) + 1}", held.get(index, []), len(rooms) + 1))
     if nameless:
-        notes.append(f"{nameless} rooms have no name in the drawing: they are called Room and a number.")
+        notes.append(f"{told(nameless, 'room has', 'rooms have')} no name in the drawing: called Room and a number.")
     if outside:
-        notes.append(f"{outside} texts of the name layers stand in no room, and name none.")
+        notes.append(f"{told(outside, 'text', 'texts')} of the name layers in no room: no room is called so.")
     return rooms
 
 
@@ -169,7 +170,7 @@ def _room(faces: Faces, index: int, name: str | None, room_id: str, words: Seque
 
 def _settle_outside(value: Value, notes: list[str]) -> None:
     """A bare gap to the weather is a door; a wide one overhead; a sliding one to the garden is of glass."""
-    gaps = glazed = 0
+    gaps = glazed = untold = 0
     for level_value, level in zip(value["levels"], plan_from(value).levels, strict=True):
         scene = compile_level(level)
         outside = {opening.id for opening in level.openings if scene.is_exterior(opening)}
@@ -178,12 +179,23 @@ def _settle_outside(value: Value, notes: list[str]) -> None:
             if one["kind"] == "cased" and one["id"] in outside:
                 one |= {"kind": "door", "leaf": "overhead" if wide else "swing"}
                 gaps += 1
+            elif wide and one["kind"] == "door" and one.get("leaf") == "swing" and not one.get("hinge"):
+                beside = scene.room_of_opening(one["id"])
+                garage = any(room.id == beside and room.use == "garage" for room in level.rooms)
+                one["leaf"] = "overhead" if garage and one["id"] in outside else "slide"
+                untold += 1
             elif one.get("leaf") == "slide" and one["id"] in outside:
                 one |= {"glazed": True, "panes": 2}
                 glazed += 1
             elif one.get("leaf") == "overhead" and one["id"] not in outside:
                 one["leaf"] = "slide"
     if gaps:
-        notes.append(f"{gaps} bare gaps in outside walls are taken as doors (wide ones overhead): look at each.")
+        notes.append(
+            f"{told(gaps, 'bare gap', 'bare gaps')} in outside walls read as doors (overhead where wide): look at each."
+        )
+    if untold:
+        notes.append(f"{told(untold, 'wide door', 'wide doors')} of no told leaf: overhead in a garage, else sliding.")
     if glazed:
-        notes.append(f"{glazed} sliding doors to the outside are taken as glass in two lites: look at each.")
+        notes.append(
+            f"{told(glazed, 'sliding door', 'sliding doors')} to the outside read as glass in two lites: look at each."
+        )

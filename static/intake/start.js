@@ -6,7 +6,7 @@
 /** @import { DrawnPlan, Survey } from "./types.js" */
 
 import { byId } from "../panels/html.js";
-import { parseLength } from "../plan/measures.js";
+import { HOW_TO_TYPE, parseLength } from "../plan/measures.js";
 import { tellCounts, tellNotes, tellUnread } from "./account.js";
 import { Refused, askPlan, askSurvey, keepPlan } from "./asking.js";
 import { chosenRoles, chosenStoreys, fillLayers, fillStoreys } from "./layers.js";
@@ -125,13 +125,13 @@ function choices() {
   fault.textContent = "";
   for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("[data-length]"))) {
     input.removeAttribute("aria-invalid");
-    try {
-      said.set(input.name, String(parseLength(input.value, "imperial")));
-    } catch (error) {
+    const feet = parseLength(input.value, "imperial");
+    if (feet === null) {
       input.setAttribute("aria-invalid", "true");
-      fault.textContent = error instanceof Error ? error.message : String(error);
+      fault.textContent = `“${input.value}” is not a length: ${HOW_TO_TYPE}`;
       return null;
     }
+    said.set(input.name, String(feet));
   }
   return said;
 }

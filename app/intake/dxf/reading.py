@@ -14,6 +14,7 @@ from ezdxf.document import Drawing
 from ezdxf.lldxf.const import DXFError
 
 from app.intake.refused import DrawingRefused
+from app.intake.wording import told
 
 MOST_ENTITIES = 200_000
 _RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[ \t]*([A-Z][A-Z0-9_]*)")
@@ -42,7 +43,7 @@ def open_dxf(source: bytes) -> tuple[Drawing, list[str]]:
         notes.append("The file ends early: what stood after its last whole entity is lost. Ask for it again.")
     if flaws := len(audit.errors) + len(audit.fixes):
         first = (audit.errors or audit.fixes)[0].message
-        notes.append(f"{flaws} flaws of the file were mended or left out, the first: {_short(first)}")
+        notes.append(f"{told(flaws, 'flaw', 'flaws')} of the file mended or left out, the first: {_short(first)}")
     return document, notes
 
 

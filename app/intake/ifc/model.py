@@ -23,6 +23,7 @@ from app.intake.strokes import Words
 from app.intake.tracing.floor import Floor
 from app.intake.tracing.joints import Piece, joined_walls
 from app.intake.tracing.openings import Found
+from app.intake.wording import told
 from app.plan.model import Plan
 
 _MOST_WALLS = 5_000
@@ -89,11 +90,12 @@ class IfcModel:
         for number, (storey, floor, here, ceiling) in enumerate(zip(chosen, floors, spaces, ceilings, strict=True), 1):
             words = [Words("IfcSpace", space.at, space.name, 1.0) for space in here if space.name]
             own = replace(choices, level_name=storey.name, ceiling=ceiling)
-            level, told = level_from(floor, words, own, number, corner)
+            level, said = level_from(floor, words, own, number, corner)
             levels.append(level | {"elevation": round(storey.elevation - chosen[0].elevation, 4)})
-            notes += [f"{storey.name}: {note}" for note in told]
+            notes += [f"{storey.name}: {note}" for note in said]
             if floor.free_ends:
-                notes.append(f"{storey.name}: {floor.free_ends} wall ends meet no other wall: look at each.")
+                ends = told(floor.free_ends, "wall end meets", "wall ends meet")
+                notes.append(f"{storey.name}: {ends} no other wall: look at each.")
         plan = plan_of(levels, choices, self._building.is_metric, notes)
         return plan, Report("m" if self._building.is_metric else "ft", _size(plan), _counts(plan), notes, unread)
 

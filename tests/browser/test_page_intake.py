@@ -1,0 +1,89 @@
+"""A plan from a drawing on its page: by keyboard, as wide as a phone, clean for axe; what is taken opens as a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+FILES = Path(__file__).parents[1] / "intake" / "files"
+DRAWING = FILES / "plum-lane-tarikjabiri-dxf.dxf"
+
+
+@pytest.fixture
+def intake(browser: Any, server: Any) -> Iterator[Any]:
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(30_000)
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.on("console", lambda line: faults.append(line.text) if "Content Security Policy" in line.text else None)
+    page.goto(f"{server.url}/intake")
+    yield page
+    context.close()
+    assert not faults, faults
+
+
+def _choose(page: Any, path: Path) -> None:
+    page.set_input_files("#file", path)
+    page.wait_for_selector("#take:not([disabled])")
+
+
+def _violations(page: Any) -> list[str]:
+    found = Axe().run(page).response["violations"]
+    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found]
+
+
+def test_a_drawing_is_read_shown_and_taken(intake: Any, server: Any) -> None:
+    _choose(intake, DRAWING)
+    expect(intake.locator("#counts")).to_contain_text("8 walls")
+    assert intake.locator("#drawing g[data-layer]").count() >= 4
+    intake.locator("#take").click()
+    intake.wait_for_url("**/plans/*")
+    plan = server.plan(intake.url.rsplit("/", 1)[1])
+    assert len(plan["levels"][0]["walls"]) == 8
+    assert {room["name"] for room in plan["levels"][0]["rooms"]} >= {"Kitchen", "Study"}
+
+
+def test_a_layer_left_out_is_gone_from_the_plan_and_told(intake: Any) -> None:
+    _choose(intake, DRAWING)
+    intake.get_by_label("A-DOOR").select_option("ignore")
+    expect(intake.locator("#unread")).to_contain_text("the layer is left out")
+    expect(intake.locator("#counts")).not_to_contain_text("6 doors")
+
+
+def test_by_keyboard_alone(intake: Any) -> None:
+    _choose(intake, DRAWING)
+    intake.get_by_label("Window sill").focus()
+    intake.keyboard.press("Control+A")
+    intake.keyboard.type("2'-6\"")
+    expect(intake.locator("#notes")).to_contain_text("2'-6\"")
+    intake.keyboard.press("Enter")
+    intake.wait_for_url("**/plans/*")
+
+
+def test_a_length_that_cannot_be_read_is_told_beside_it(intake: Any) -> None:
+    _choose(intake, DRAWING)
+    intake.get_by_label("Ceiling").fill("nine")
+    expect(intake.locator("#length-fault")).to_contain_text("is not a length")
+    expect(intake.locator("#take")).to_be_disabled()
+
+
+def test_another_file_is_refused_in_a_line(intake: Any, tmp_path: Path) -> None:
+    other = tmp_path / "plan.dxf"
+    other.write_bytes(b"%PDF-1.7 not a drawing")
+    intake.set_input_files("#file", other)
+    expect(intake.locator("#faults")).to_contain_text("PDF")
+
+
+def test_axe_finds_nothing_wide_or_narrow(intake: Any) -> None:
+    assert _violations(intake) == []
+    _choose(intake, DRAWING)
+    assert _violations(intake) == []
+    intake.set_viewport_size({"width": 390, "height": 844})
+    assert _violations(intake) == []
+    assert intake.evaluate("document.documentElement.scrollWidth") == 390
