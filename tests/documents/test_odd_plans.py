@@ -18,7 +18,7 @@ from tests.review.test_odd_plans import odd_plans
 
 
 @given(odd_plans())
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_every_form_is_made_of_every_plan_that_can_be_read(value: dict[str, Any]) -> None:
     try:
         answers = PlanAnswers.of(plan_from(value))

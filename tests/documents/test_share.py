@@ -19,7 +19,7 @@ from app.documents.tables.all_tables import all_tables
 from app.plan.reading import read_plan_file
 from tests.documents.handed_over import EDITION, EVIL, answers
 
-SAMPLES = sorted((Path(__file__).parents[2] / "sample_plans").glob("*.json"))
+SAMPLES = Path(__file__).parents[2] / "sample_plans"
 HOUSE = answers()
 PAGE = share_page(HOUSE, EDITION).decode()
 
@@ -142,8 +142,8 @@ def test_the_question_counts_what_the_page_shows() -> None:
     assert any(line.startswith(f"{len(HOUSE.wiring['pulls'])} home runs") for line in said)
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_a_sample_stays_under_a_megabyte(path: Path) -> None:
-    page = share_page(PlanAnswers.of(read_plan_file(path)), EDITION)
+@pytest.mark.parametrize("name", ["amber-ridge", "cobble-court"])  # the largest
+def test_a_sample_stays_under_a_megabyte(name: str) -> None:
+    page = share_page(PlanAnswers.of(read_plan_file(SAMPLES / f"{name}.json")), EDITION)
     assert len(page) < 1_000_000
     assert page.count(b"<script>") == 1
