@@ -64,9 +64,7 @@ async function openFile(file) {
 
 /** @param {HTMLElement} card */
 async function copyPlan(card) {
-  const { plan } = await ask("GET", `/api/plans/${card.dataset.plan}`);
-  const name = `${plan.name.slice(0, 113)} (copy)`;
-  await ask("POST", "/api/plans", { body: JSON.stringify({ ...plan, name }) });
+  await ask("POST", `/api/plans/${card.dataset.plan}/copy`);
   location.reload();
 }
 

@@ -119,3 +119,20 @@ def test_what_cannot_be_used_is_refused_with_one_line_and_keeps_nothing(client: 
 
 def test_a_file_s_name_is_shown_as_text_alone(client: TestClient, kept: Value) -> None:
     assert lay(client, kept, name="C:\\jobs\\../<b>\u202eplan\n.png")["name"] == "<b>plan.png"
+
+
+def test_a_copy_of_a_plan_has_its_own_of_everything(client: TestClient, kept: Value) -> None:
+    laid = lay(client, kept)
+    head = {"letterhead": {"company": "Larkspur"}}
+    client.put(f"/api/plans/{kept['id']}/letterhead", json=head, headers={"If-Match": '"0"'})
+    answer = client.post(f"/api/plans/{kept['id']}/copy")
+    copy = answer.json()
+    assert (answer.status_code, answer.headers["location"]) == (201, f"/api/plans/{copy['id']}")
+    assert copy["plan"] == kept["plan"] | {"name": f"{kept['plan']['name']} (copy)"}
+    own = client.get(place_of(copy)).json()
+    assert own["placement"] == laid["placement"]
+    assert client.get(own["address"]).content == client.get(laid["address"]).content
+    assert client.get(f"/api/plans/{copy['id']}/letterhead").json()["stationery"]["letterhead"]["company"] == "Larkspur"
+    client.delete(place_of(copy), headers={"If-Match": "*"})
+    assert client.get(place_of(kept)).status_code == 200
+    assert client.post("/api/plans/none/copy").status_code == 404

@@ -9,6 +9,7 @@ from fastapi import APIRouter, Path, Request
 from fastapi.responses import Response
 
 from app.plan.reading import plan_from
+from app.storage.copying import copy_plan
 from app.storage.plans import KeptPlan
 from app.web.answers import PlanAnswer, PlanLine, described, of_type, plan_body, refusals
 from app.web.bodies import json_of
@@ -78,6 +79,17 @@ def download_plan(request: Request, plan_id: PlanId) -> Response:
     kept = store_of(request).newest(plan_id)
     headers = {"Content-Disposition": f'attachment; filename="{plan_id}.json"', "ETag": tag_of(kept.revision)}
     return Response(kept.content, media_type="application/json", headers=headers)
+
+
+@router.post(
+    "/api/plans/{plan_id}/copy",
+    status_code=201,
+    responses=described(201, PlanAnswer, "kept; Location and ETag say where and which") | refusals(404, 507),
+)
+def copy_kept(request: Request, plan_id: PlanId) -> Response:
+    """Keep a plan as last saved as a plan of its own, with its pictures and letterhead, without its history."""
+    store = store_of(request)
+    return plan_answer(copy_plan(store.engine, plan_id, store.newest(plan_id).plan()), 201)
 
 
 def plan_answer(kept: KeptPlan, status: int = 200) -> Response:
