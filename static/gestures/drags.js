@@ -14,9 +14,12 @@ import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
 import { make } from "../drawing/svg.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
+import { facesOf, shiftToFaces } from "./face_snap.js";
 import { gridStep, snapMarks, snapped } from "./field.js";
 import { bothDistances, openSide, seatAlong } from "./place_opening.js";
 import { PROVED } from "./place_device.js";
+
+const FACE_NEAR = 8; // px from a wall's face at which an obstruction's side takes to it
 
 /** @typedef {{move: (spot: Spot) => void, end: () => void, cancel: () => void}} Drag */
 
@@ -181,10 +184,13 @@ export function dragThings(desk, ids, grabbed) {
   let words = [];
   const first = find(plan, /** @type {string} */ ([...ids][0]));
   const name = ids.size === 1 && first ? nameOf(first, desk.tables) : `${ids.size} things`;
+  const outline = (ids.size === 1 && first?.family === "fixtures" && first.thing.polygon) || [];
+  const faces = outline.length && first ? facesOf(level, first.thing.id) : null;
   return {
     move(spot) {
       const step = spot.free ? 1e-4 : gridStep(desk);
-      const by = /** @type {Point} */ (minus(spot.at, grabbed).map((feet) => Math.round(feet / step) * step));
+      const stepped = /** @type {Point} */ (minus(spot.at, grabbed).map((feet) => Math.round(feet / step) * step));
+      const by = spot.free || !faces ? stepped : plus(stepped, shiftToFaces(outline.map((corner) => plus(corner, stepped)), faces, FACE_NEAR / desk.view.scale));
       const kept = keepOpenings(level, moveThings(level, ids, by), units);
       words = kept.words;
       desk.store.sketch(withLevel(plan, levelId, () => kept.level));

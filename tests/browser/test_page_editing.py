@@ -219,6 +219,18 @@ def test_a_drag_of_many_is_one_step(open_plan: Any) -> None:
     assert _wall(house.saved()["levels"][0], "w1")[0] == [0, 0]
 
 
+def test_a_dragged_piece_takes_to_the_face_of_the_wall(open_plan: Any) -> None:
+    plan = one_room()
+    ring = [[10, 8], [16, 8], [16, 10], [10, 10]]
+    plan["levels"][0]["fixtures"] = [
+        {"id": "f1", "kind": "obstruction", "polygon": ring, "label": "Bookcase", "top": 6}
+    ]
+    house = open_plan(plan)
+    house.drag((12, 9), (14, 18.6))
+    moved = house.saved()["levels"][0]["fixtures"][0]["polygon"]
+    assert max(corner[1] for corner in moved) == pytest.approx(19.75)
+
+
 def test_five_hundred_steps_can_be_taken_back(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     names = house.page.evaluate(

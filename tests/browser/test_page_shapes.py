@@ -126,3 +126,13 @@ def test_a_piece_is_widened_about_the_middle_of_its_back(call: Any) -> None:
     assert call("plan/furniture.js", "sizeOf", wider) == pytest.approx({"width": 8, "depth": 2}, abs=1e-5)
     middle = [(ring[0][i] + ring[1][i]) / 2 for i in (0, 1)]
     assert middle == pytest.approx([3, 4], abs=1e-5)
+
+
+def test_an_outline_takes_to_a_wall_and_to_its_neighbour_at_once(call: Any) -> None:
+    level = _plan(((0, 0), (20, 0)))["levels"][0]
+    level["fixtures"] = [{"id": "f1", "kind": "obstruction", "polygon": [[0, 0.25], [3, 0.25], [3, 3], [0, 3]]}]
+    faces = call("gestures/face_snap.js", "facesOf", level, "f2")
+    ring = [[3.2, 0.4], [9, 0.4], [9, 2.4], [3.2, 2.4]]
+    assert call("gestures/face_snap.js", "shiftToFaces", ring, faces, 0.5) == pytest.approx([-0.2, -0.15])
+    far = [[13.2, 5.4], [19, 5.4], [19, 7.4], [13.2, 7.4]]
+    assert call("gestures/face_snap.js", "shiftToFaces", far, faces, 0.5) == [0, 0]
