@@ -1,7 +1,7 @@
 """The two-storey sample drawn from nothing through the page, by pointer and keys: how many actions, how many seconds.
 
 By hand: ``pytest tests/benchmarks/test_drawing_script.py -s -o addopts=``. An action is a press, a drag, a key, or a
-field filled in. What is drawn is held against the sample: walls, openings, rooms, detectors and contacts of both levels.
+field filled in. What is drawn is held against the sample: openings, rooms, detectors and contacts of both levels.
 """
 
 from __future__ import annotations

@@ -144,3 +144,15 @@ def test_an_empty_plan_says_the_first_step(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     house.page.get_by_role("button", name="Draw the first room").click()
     assert house.page.locator("#drawing").get_attribute("data-tool") == "room"
+
+
+def test_a_newcomer_finds_samples_and_opens_one(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    house.page.goto(house.server.url)
+    card = house.page.locator(".card", has_text="Cobble Court").first
+    assert card.locator("img").evaluate("(one) => one.decode().then(() => one.naturalWidth > 0)")
+    card.locator("a.open").click()
+    house.page.wait_for_selector("body[data-ready]")
+    assert house.page.locator(".layer.walls path").count() > 0
+    assert "panes covered" in house.strip()
+    assert int(house.strip().split(" of ")[1].split()[0]) > 20
