@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import importlib
 import math
 from typing import Any
 
@@ -17,8 +18,7 @@ METRES = {"METRE": 1.0, "MILLIMETRE": 0.001, "FOOT": 0.3048}
 
 def written(levels: list[Value], unit: str = "MILLIMETRE", schema: str = "IFC4") -> bytes:
     """The levels as the bytes of an IFC file."""
-    import ifcopenshell.api as api
-
+    api = _authoring()
     model = api.project.create_file(version=schema)
     if schema == "IFC2X3":
         _sign(model)
@@ -30,11 +30,17 @@ def written(levels: list[Value], unit: str = "MILLIMETRE", schema: str = "IFC4")
     return _Writer(model, project, 0.3048 / METRES[unit]).whole(levels)
 
 
+def _authoring() -> Any:
+    """The library's authoring calls, each of whose parts must be loaded by its name."""
+    for part in ("aggregate", "context", "feature", "geometry", "owner", "project", "root", "spatial", "unit"):
+        importlib.import_module(f"ifcopenshell.api.{part}")
+    return importlib.import_module("ifcopenshell.api")
+
+
 def _sign(model: Any) -> None:
     """The older schema wants an author for every element."""
-    import ifcopenshell.api as api
-    import ifcopenshell.api.owner.settings as settings
-
+    api = _authoring()
+    settings = importlib.import_module("ifcopenshell.api.owner.settings")
     person = api.owner.add_person(model, identification="A", family_name="Author")
     office = api.owner.add_organisation(model, identification="O", name="Office")
     user = api.owner.add_person_and_organisation(model, person=person, organisation=office)
@@ -45,8 +51,7 @@ def _sign(model: Any) -> None:
 
 class _Writer:
     def __init__(self, model: Any, project: Any, per_foot: float) -> None:
-        import ifcopenshell.api as api
-
+        api = _authoring()
         self.api, self.model, self.per_foot = api, model, per_foot
         context = api.context.add_context(model, context_type="Model")
         self.body = api.context.add_context(
