@@ -8,6 +8,7 @@ from app.drawing.sheets.changes.sides import Side
 from app.storage.history import Entry, PlanHistory, Standing
 from app.storage.plans import Head
 
+_LONGEST_PERSON = 32  # letters that a title block has room for
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -44,7 +45,9 @@ def printed_revision(head: Head, history: PlanHistory) -> str:
     """What a title block says of the plan that is printed: an approved revision, or that it is not approved."""
     approved = approved_as(head, history)
     if approved is not None and approved.approval is not None:
-        return f"Approved revision {approved.mark} {_by(approved.approval)}"
+        person = approved.approval.person
+        person = person if len(person) <= _LONGEST_PERSON else f"{person[: _LONGEST_PERSON - 1]}…"
+        return f"Approved revision {approved.mark} by {person} on {_day_of(approved.approval)}"
     standing = history.standings.get(head.revision)
     return f"{standing.mark if standing else head.revision}. Not approved"
 

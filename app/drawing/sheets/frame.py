@@ -21,6 +21,7 @@ from app.drawing.weights import CUT, THIN
 CONFIDENTIAL = "Confidential: shows where detectors are"
 PUBLIC = "General guide: shows no house"
 NOT_TO_SCALE = "Not to scale"
+_MOST_ACROSS = 2  # lines of a title block's row that takes the whole width
 _GAP = 4.0  # mm between the drawing and the column
 
 
@@ -71,7 +72,7 @@ def column_area(paper: Paper) -> Box:
 
 def title_height(paper: Paper) -> float:
     """Height of the title block in mm."""
-    return 66.0 * paper.lettering
+    return 68.0 * paper.lettering
 
 
 def framed(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int], note: str = "") -> Any:
@@ -130,7 +131,7 @@ def _title_block(paper: Paper, job: Job, sheet: Sheet, place: tuple[int, int]) -
     y = top + 22.0 * f
     rules.add(SVG.line((left, y - 1.5 * f), (right, y - 1.5 * f)))
     _rows(group, {name: value for name, value in rows.items() if value}, (left + pad, y + 2.2 * f), wide, f)
-    y = top + 43.0 * f
+    y = top + 45.0 * f
     rules.add(SVG.line((left, y), (right, y)))
     title = wrapped(sheet.title, 3.0 * f, wide, bold=True)[:2]
     for line in paragraph(title, (left + pad, y + 4.6 * f), 3.0 * f, 3.8 * f, bold=True):
@@ -162,13 +163,19 @@ def _letterhead(paper: Paper, lines: Sequence[str]) -> Iterator[Any]:
 
 
 def _rows(group: Any, rows: Mapping[str, str], at: tuple[float, float], wide: float, f: float) -> None:
+    """Each row by its name; a sentence too long to stand beside its name, as of an approval, takes the whole width."""
     x, y = at
     for name, value in rows.items():
-        group.add(lettered(name, (x, y), 2.3 * f, colour=QUIET))
-        lines = wrapped(value, 2.5 * f, wide - 17 * f)
-        lines = lines if len(lines) < 3 else [lines[0], shortened(" ".join(lines[1:]), 2.5 * f, wide - 17 * f)]
+        lines, start = wrapped(value, 2.5 * f, wide - 17 * f), x + 17 * f
+        across = wrapped(value, 2.5 * f, wide)
+        if len(lines) > 2 and name.lower() in value.lower() and len(across) <= _MOST_ACROSS:
+            lines, start = across, x
+        elif len(lines) > 2:
+            lines = [lines[0], shortened(" ".join(lines[1:]), 2.5 * f, wide - 17 * f)]
+        if start > x:
+            group.add(lettered(name, (x, y), 2.3 * f, colour=QUIET))
         for line in lines:
-            group.add(lettered(line, (x + 17 * f, y), 2.5 * f))
+            group.add(lettered(line, (start, y), 2.5 * f))
             y += 3.1 * f
         y += 1.2 * f
 
