@@ -21,6 +21,7 @@ NARROW = 90.0  # mm: about seventy letters a line
 WIDE = 185.0  # mm: a table of many columns, which takes the whole of a small sheet
 _BETWEEN = 6.0  # mm between columns
 _PAD = 5.0  # mm between the frame and the columns
+_CAUTION_SIZES = (0.93, 0.9, 0.87, 0.8, 0.7)  # of usual lettering, which itself never shrinks below the smallest
 
 
 @dataclass(frozen=True)
@@ -97,13 +98,16 @@ def _joined(titles: Sequence[str], paper: Paper) -> str:
 
 
 def _cautions(paper: Paper) -> Any:
-    """The cautions, in the column above the title block."""
+    """The cautions, in the column above the title block, set closer where the column is short."""
     left, top, right, bottom = column_area(paper)
     group = SVG.g(class_="cautions")
-    setter = Setter(right - left, paper.lettering * 0.93)
-    blocks = [block for caution in CAUTIONS for block in setter.paragraph(caution)]
-    (column,) = columns_of([*setter.heading("Cautions"), *blocks], bottom - top)
-    for down, block in column:
+    for size in _CAUTION_SIZES:
+        setter = Setter(right - left, paper.lettering * size)
+        blocks = [block for caution in CAUTIONS for block in setter.paragraph(caution)]
+        columns = columns_of([*setter.heading("Cautions"), *blocks], bottom - top)
+        if len(columns) == 1:
+            break
+    for down, block in columns[0]:
         for piece in block.draw((left, top + down)):
             group.add(piece)
     return group

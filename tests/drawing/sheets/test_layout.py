@@ -8,7 +8,8 @@ from xml.etree import ElementTree
 import pytest
 
 from app.drawing.lettering import SMALLEST
-from app.drawing.sheets.habits import habit_for
+from app.drawing.sheets.cautions import CAUTIONS
+from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, ticked, writing_lines
 from app.drawing.sheets.sets import SETS
@@ -52,6 +53,13 @@ def test_words_stand_clear_of_one_another_within_the_frame(readers: str, paper: 
             assert box[2] <= right + 0.1, (name, word)
             assert box[3] <= bottom, (name, word)
             assert not [other for other in found[:index] if lie_over(box, other.box)], (name, word)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("habit", HABITS)
+def test_every_caution_stands_whole_on_every_paper(paper: str, habit: str) -> None:
+    text = text_of(sheets_of(guarded(), "guide", paper, habit=habit))
+    assert all(caution in text for caution in CAUTIONS)
 
 
 @pytest.mark.parametrize("readers", SETS)
