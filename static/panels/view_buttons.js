@@ -13,7 +13,7 @@ const RULERS = "studbay-rulers";
 const NARROW = 860; // px: rulers are off on a narrow window until they are asked for
 
 /** @type {[string, string][]} class that hides, words */
-const KINDS = [["rooms", "Room names"], ["fixtures", "Obstructions and points"], ["devices", "Devices"], ["motion", "Floor seen"], ["reach", "Reach"], ["glass", "Glass marks"], ["grid", "Grid"]];
+const KINDS = [["rooms", "Room names"], ["fixtures", "Obstructions and points"], ["devices", "Devices"], ["motion", "Floor seen"], ["reach", "Reach"], ["glass", "Glass marks"], ["grid", "Grid"], ["underlay", "Picture underneath"]];
 
 function keptChoice() {
   try {
