@@ -17,7 +17,6 @@ from app.storage.opening import open_folder
 from app.web.factory import API, create_app
 from tests.web.plan_values import REFUSED, den, grid
 
-
 for media_type in ("application/pdf", "application/zip", "application/dxf", "application/x-step"):
     schemathesis.serializer.alias(media_type, "application/octet-stream")  # files are sent as the bytes that they are
 
