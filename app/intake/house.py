@@ -184,7 +184,7 @@ def _settle_outside(value: Value, notes: list[str]) -> None:
                 garage = any(room.id == beside and room.use == "garage" for room in level.rooms)
                 one["leaf"] = "overhead" if garage and one["id"] in outside else "slide"
                 untold += 1
-            elif one.get("leaf") == "slide" and one["id"] in outside:
+            if one.get("leaf") == "slide" and one["id"] in outside:
                 one |= {"glazed": True, "panes": 2}
                 glazed += 1
             elif one.get("leaf") == "overhead" and one["id"] not in outside:

@@ -118,3 +118,20 @@ def test_a_model_of_too_many_entities_is_refused_unread() -> None:
     source = HEAD + b"FILE_SCHEMA(('IFC4'));\nENDSEC;\nDATA;\n" + b"#1=IFCX();\n" * 400_500 + b"END-ISO-10303-21;\n"
     with pytest.raises(DrawingRefused, match="400,000 entities"):
         open_foreign(source)
+
+
+def test_a_model_by_another_library_gives_its_walls_and_openings() -> None:
+    """Openings are as wide as door and frame (55 mm on each side), as that library cuts them."""
+    pytest.importorskip("ifcopenshell")
+    source = (Path(__file__).parent / "files" / "plum-lane-ifckit.ifc").read_bytes()
+    plan, report = open_foreign(source).converted(Choices())
+    level = plan.levels[0]
+    assert (len(level.walls), len(level.rooms), level.ceiling) == (8, 5, pytest.approx(9.0))
+    frames = 2 * 55 / 304.8
+    drawn = [one for one in LEVEL["openings"] if one["kind"] != "cased"]
+    wanted = sorted((one["kind"], one["width"] + (frames if one["kind"] == "door" else 0.0)) for one in drawn)
+    got = sorted((one.kind, one.width) for one in level.openings)
+    assert [kind for kind, _ in got] == [kind for kind, _ in wanted]
+    assert [width for _, width in got] == pytest.approx([width for _, width in wanted], abs=0.001)
+    assert {(one.sill, one.head) for one in level.openings if one.kind == "window"} == {(3.0, 6.667)}
+    assert report.unread.lines() == []
