@@ -2,7 +2,7 @@
  * Obstructions as lightly hatched outlines with their name, and the points that rules look at as small signs.
  */
 
-/** @import { Fixture, FixtureKind, Level } from "../plan/types.js" */
+/** @import { Fixture, FixtureKind, Level, Wall } from "../plan/types.js" */
 /** @import { Box } from "./tags.js" */
 
 import { boxOf } from "../geometry/points.js";
@@ -26,7 +26,7 @@ const SIGN_LETTERS = { light_switch: "S", chime: "CH", bed: "BED" };
 
 /** @param {Level} level @param {number} scale px a foot @param {Box[]} taken what stands where, in pixels: no label goes under it */
 export function drawObstructions(level, scale, taken) {
-  return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale, taken)] : []));
+  return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale, taken, level.walls ?? [])] : []));
 }
 
 /** @param {Level} level */
@@ -34,8 +34,8 @@ export function drawSigns(level) {
   return (level.fixtures ?? []).flatMap((fixture) => (fixture.at ? [drawSign(fixture)] : []));
 }
 
-/** @param {Fixture} fixture @param {number} scale @param {Box[]} taken */
-export function drawObstruction(fixture, scale, taken) {
+/** @param {Fixture} fixture @param {number} scale @param {Box[]} taken @param {Wall[]} walls */
+export function drawObstruction(fixture, scale, taken, walls) {
   const ring = fixture.polygon ?? [];
   const box = boxOf(ring);
   const room = box ? (box.right - box.left) * scale : 0;
@@ -43,7 +43,7 @@ export function drawObstruction(fixture, scale, taken) {
   const middle = middleOf(ring);
   const own = { x: middle[0] * scale, y: -middle[1] * scale, w: label.length * 5.2, h: 12 };
   const fits = label && !taken.some((other) => overlap(own, other) > 0) && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
-  const lines = furnitureLines(fixture);
+  const lines = furnitureLines(fixture, walls);
   const hanging = (fixture.base ?? 0) > 0.01;
   return make("g", { class: `fixture obstruction${hanging ? " hanging" : ""}`, "data-id": fixture.id, "data-family": "fixtures" }, [
     make("title", {}, [label || `Obstruction ${fixture.id}`]),

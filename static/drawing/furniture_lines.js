@@ -3,12 +3,13 @@
  * Places are shares of a four-cornered outline: u along its back, v from its back to its front.
  */
 
-/** @import { Fixture, Point } from "../plan/types.js" */
+/** @import { Fixture, Point, Wall } from "../plan/types.js" */
 
-import { between, distance } from "../geometry/points.js";
+import { between, distance, nearestOn } from "../geometry/points.js";
 import { segment, through } from "./svg.js";
 
 const TREAD = 10 / 12; // ft
+const AT_WALL = 0.15; // ft from a wall's face at which a side stands against it
 
 /** @typedef {(u: number, v: number) => Point} Places */
 /** @type {[RegExp, (at: Places, width: number, depth: number) => string][]} */
@@ -26,12 +27,20 @@ const KNOWN = [
   [/\bdesk\b/i, (at) => line(at, 0, 0.12, 1, 0.12)],
 ];
 
-/** Path data of an obstruction's lines; none where its label says nothing or it has not four corners. @param {Fixture} fixture */
-export function furnitureLines(fixture) {
-  const [a, b, c, d] = fixture.polygon ?? [];
-  if (fixture.polygon?.length !== 4 || !a || !b || !c || !d || !fixture.label) return "";
+/** Path data of an obstruction's lines; none where its label says nothing or it has not four corners. @param {Fixture} fixture @param {Wall[]} walls that its back may stand against */
+export function furnitureLines(fixture, walls) {
   const draw = KNOWN.find(([words]) => words.test(fixture.label ?? ""))?.[1];
-  return draw ? draw((u, v) => between(between(a, b, u), between(d, c, u), v), distance(a, b), distance(a, d)) : "";
+  if (!draw || fixture.polygon?.length !== 4) return "";
+  const [a, b, c, d] = /** @type {[Point, Point, Point, Point]} */ (backFirst(fixture.polygon, walls));
+  return draw((u, v) => between(between(a, b, u), between(d, c, u), v), distance(a, b), distance(a, d));
+}
+
+/** The corners from the back on: the side along a wall, the longest of them; as they are told where none or the first stands at one. @param {Point[]} ring @param {Wall[]} walls */
+function backFirst(ring, walls) {
+  const sides = ring.map((corner, i) => ({ i, a: corner, b: /** @type {Point} */ (ring[(i + 1) % ring.length]) }));
+  const against = sides.filter(({ a, b }) => walls.some((wall) => [a, b].every((corner) => distance(nearestOn(corner, wall.a, wall.b), corner) < (wall.thickness ?? 0.375) / 2 + AT_WALL)));
+  const back = against.find(({ i }) => i === 0) ?? against.sort((one, two) => distance(two.a, two.b) - distance(one.a, one.b))[0];
+  return back ? [...ring.slice(back.i), ...ring.slice(0, back.i)] : ring;
 }
 
 /** @param {Places} at @param {number} u0 @param {number} v0 @param {number} u1 @param {number} v1 */

@@ -34,7 +34,7 @@ export function placePiece(desk) {
     const seat = spot.free ? null : againstWall(spot.at, piece, free, desk.store.committedLevel, NEAR / desk.view.scale, gridStep(desk));
     const to = seat ? null : snapped(desk, spot);
     held = seat ?? { back: minus(/** @type {{at: Point}} */ (to).at, times(unit(free), piece.depth / 2)), facing: free };
-    desk.marks.show([drawObstruction(fixture("piece-to-be"), desk.view.scale, []), ...(to ? snapMarks(to) : [])]);
+    desk.marks.show([drawObstruction(fixture("piece-to-be"), desk.view.scale, [], []), ...(to ? snapMarks(to) : [])]);
     const units = unitsOf(desk.store.plan);
     desk.marks.say(spot.at, `${piece.label} ${lengthText(piece.width, units)} × ${lengthText(piece.depth, units)}`, seat?.words ?? `E and Q turn it`);
   }

@@ -136,3 +136,12 @@ def test_an_outline_takes_to_a_wall_and_to_its_neighbour_at_once(call: Any) -> N
     assert call("gestures/face_snap.js", "shiftToFaces", ring, faces, 0.5) == pytest.approx([-0.2, -0.15])
     far = [[13.2, 5.4], [19, 5.4], [19, 7.4], [13.2, 7.4]]
     assert call("gestures/face_snap.js", "shiftToFaces", far, faces, 0.5) == [0, 0]
+
+
+def test_a_fireplace_opens_to_the_room_however_it_was_drawn(call: Any) -> None:
+    walls = _plan(((0, 10), (20, 10)))["levels"][0]["walls"]
+    ring = [[5, 7.75], [11, 7.75], [11, 9.75], [5, 9.75]]
+    for turn in range(4):
+        fixture = {"id": "f1", "kind": "obstruction", "polygon": ring[turn:] + ring[:turn], "label": "Fireplace"}
+        lines = call("drawing/furniture_lines.js", "furnitureLines", fixture, walls)
+        assert lines.split("L")[0] in ("M9.8 -7.75", "M6.2 -7.75")  # the mouth is on the side away from the wall
