@@ -14,7 +14,7 @@ import numpy as np
 from app.geometry.bodies import Bodies, IntArray, compile_bodies
 from app.geometry.panes import Panes, compile_panes
 from app.geometry.rooms import Faces, compile_faces
-from app.plan.model import Level, Opening, Wall
+from app.plan.model import Level, Opening, Room, Wall
 
 JUST_OFF = 0.05  # ft from a centreline: near enough to lie in the face beside it
 
@@ -31,6 +31,11 @@ class LevelScene:
     def faces(self) -> Faces:
         """The faces that the walls close."""
         return compile_faces(self.level.walls)
+
+    @cached_property
+    def room_by_id(self) -> dict[str, Room]:
+        """The level's rooms by their ids."""
+        return {room.id: room for room in self.level.rooms}
 
     @cached_property
     def face_of_room(self) -> dict[str, int]:

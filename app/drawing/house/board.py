@@ -77,7 +77,16 @@ class Board:
         left, top, right, bottom = boxes.T
         low_x, low_y, high_x, high_y = self._limits
         free: BoolArray = (left >= low_x) & (top >= low_y) & (right <= high_x) & (bottom <= high_y)
+        if not len(boxes):
+            return free
+        # Boxes tried together lie about one place: most of what is taken lies elsewhere.
         taken = self.taken
+        taken = taken[
+            (taken[:, 2] > left.min())
+            & (taken[:, 0] < right.max())
+            & (taken[:, 3] > top.min())
+            & (taken[:, 1] < bottom.max())
+        ]
         over = (np.minimum(taken[:, 2], right[:, None]) > np.maximum(taken[:, 0], left[:, None])) & (
             np.minimum(taken[:, 3], bottom[:, None]) > np.maximum(taken[:, 1], top[:, None])
         )

@@ -31,4 +31,4 @@ def swing_side(scene: LevelScene, opening: Opening) -> int:
 
 def _is_passed_through(scene: LevelScene, face: int) -> bool:
     name = scene.room_of_face.get(face)
-    return any(room.id == name and use_of(room) in _PASSED_THROUGH for room in scene.level.rooms)
+    return name is not None and use_of(scene.room_by_id[name]) in _PASSED_THROUGH
