@@ -14,7 +14,7 @@ from app.drawing.sheets.setting import Setter
 from app.drawing.view import Spot
 from app.drawing.weights import FINE
 
-_HEIGHT = 8.5  # mm: a label that wraps round a cable
+_HEIGHT = 8.1  # mm: a label that wraps round a cable
 
 
 def label_blocks(order: Order, setter: Setter) -> Iterator[Block]:
