@@ -51,6 +51,7 @@ export class PullTable {
       h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of pulls" }, table),
       this.count,
       tableTools(table, "Pulls", { sorts: false, rows: () => this.#sorted().map((pull) => [pull.label, pull.cable, pull.room_name, pull.route ? cableLength(this.desk, pull.cut_ft) : "no way to a can", this.#boxes().get(pull.label) ?? ""]) }));
+    this.element.hidden = true; // until there are pulls
     schedule.listen(() => this.#answered());
     desk.selection.listen(() => this.#mark(true));
   }
