@@ -10,8 +10,11 @@ import logging
 import re
 
 from ezdxf import recover
+from ezdxf.audit import Auditor
 from ezdxf.document import Drawing
+from ezdxf.filemanagement import read as read_strictly
 from ezdxf.lldxf.const import DXFError
+from ezdxf.tools.codepage import toencoding
 
 from app.intake.refused import DrawingRefused
 from app.intake.wording import told
@@ -19,6 +22,8 @@ from app.intake.wording import told
 MOST_ENTITIES = 200_000
 _RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[ \t]*([A-Z][A-Z0-9_]*)")
 _PARTS = frozenset((b"VERTEX", b"SEQEND", b"ATTRIB", b"ENDSEC", b"SECTION", b"ENDTAB", b"DICTIONARY", b"XRECORD"))
+_RELEASE = re.compile(rb"\$ACADVER\s+1\s+(AC\d{4})")
+_CODE_PAGE = re.compile(rb"\$DWGCODEPAGE\s+3\s+(\w+)")
 _END = re.compile(rb"\n[ \t]*EOF\s*$")
 
 logging.getLogger("ezdxf").addHandler(logging.NullHandler())
@@ -29,7 +34,7 @@ def open_dxf(source: bytes) -> tuple[Drawing, list[str]]:
     source = source.removeprefix(b"\xef\xbb\xbf")
     _refuse_huge(source)
     try:
-        document, audit = recover.read(io.BytesIO(source))
+        document, audit = _whole(source) or recover.read(io.BytesIO(source))
     except DXFError as error:
         raise DrawingRefused(f"the DXF cannot be read ({_short(error)}); save it again from its program") from None
     except (MemoryError, RecursionError):
@@ -45,6 +50,24 @@ def open_dxf(source: bytes) -> tuple[Drawing, list[str]]:
         first = (audit.errors or audit.fixes)[0].message
         notes.append(f"{told(flaws, 'flaw', 'flaws')} of the file mended or left out, the first: {_short(first)}")
     return document, notes
+
+
+def _whole(source: bytes) -> tuple[Drawing, Auditor] | None:
+    """The document read the strict way, which takes half as long as recovering; None where the file has flaws."""
+    if source.startswith(b"AutoCAD Binary"):
+        return None
+    head = source[:65536]
+    release, page = _RELEASE.search(head), _CODE_PAGE.search(head)
+    old = release is not None and release[1] < b"AC1021"  # up to the release of 2004 texts are in a code page
+    encoding = toencoding(page[1].decode("ascii", "replace")) if old and page is not None else "utf-8"
+    try:
+        text = source.decode(encoding)
+        document = read_strictly(io.StringIO(text.replace("\r\n", "\n")))
+        return document, document.audit()
+    except MemoryError:
+        raise
+    except Exception:  # whatever is wrong, recovering is tried next and says what it is
+        return None
 
 
 def _refuse_huge(source: bytes) -> None:
