@@ -6,6 +6,7 @@
 
 import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
+import { inNextFrame } from "./drawing/next_frame.js";
 import { patchChildren } from "./drawing/patch.js";
 import { make, segment } from "./drawing/svg.js";
 import { UnderlayPicture } from "./drawing/underlay.js";
@@ -134,12 +135,13 @@ function hints(desk) {
     empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select" || desk.underlays.committed !== null;
     patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...handlesOf(desk)]);
   };
-  desk.store.listen(draw);
-  desk.selection.listen(draw);
-  desk.tools.listen(draw);
-  desk.underlays.listen(draw);
-  desk.view.listen(draw);
-  desk.proof.listen((topic) => topic === "answer" && draw());
+  const ask = inNextFrame(draw);
+  desk.store.listen(ask);
+  desk.selection.listen(ask);
+  desk.tools.listen(ask);
+  desk.underlays.listen(ask);
+  desk.view.listen(ask);
+  desk.proof.listen((topic) => topic === "answer" && ask());
   draw();
 }
 

@@ -25,40 +25,37 @@ _Segment = tuple[Spot, Spot]
 _Stretches = tuple[tuple[float, float], ...]
 
 
-def glass_text(level: Level, panes: Answers, word: float) -> str:
-    """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
-    drawn = (*pane_texts(level, panes, word).values(), *marks_texts(level, panes, word).values())
-    return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(drawn)}</g>'
+class GlassDrawer:
+    """Draws the glass of one level many times over; what of walls and rooms it needs is looked up once."""
 
+    def __init__(self, level: Level) -> None:
+        self._half = {opening.id: level.wall_by_id[opening.wall].thickness / 2 for opening in level.openings}
+        self._inside = {room.id: room.at for room in level.rooms}
 
-def pane_texts(level: Level, panes: Answers, word: float) -> dict[str, str]:
-    """The SVG text of each pane by its id."""
-    half = _half_walls(level)
-    texts: dict[str, str] = {}
-    for pane in panes:
-        segment, status = _segment(pane), pane["status"]
-        if status == "covered":
-            texts[pane["id"]] = _covered_text(pane["id"], pane["why"], segment)
-        else:
-            stretches = tuple((low, high) for low, high in pane["stretches"])
-            bar = max(half.get(pane["opening"], _USUAL_HALF) + 0.12, 0.42 * word)
-            texts[pane["id"]] = _missed_text(pane["id"], status, pane["why"], segment, stretches, bar)
-    return texts
+    def group(self, panes: Answers, word: float) -> str:
+        """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
+        drawn = (*self.panes(panes, word).values(), *self.marks(panes, word).values())
+        return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(drawn)}</g>'
 
+    def panes(self, panes: Answers, word: float) -> dict[str, str]:
+        """The SVG text of each pane by its id."""
+        return {pane["id"]: self._pane(pane, word) for pane in panes}
 
-def marks_texts(level: Level, panes: Answers, word: float) -> dict[str, str]:
-    """The SVG text of the marks of all panes of each status that some have."""
-    half, inside = _half_walls(level), {room.id: room.at for room in level.rooms}
-    marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
-    for pane in panes:
-        aside = half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
-        mark = _mark_text(pane["status"], _segment(pane), inside.get(pane["room"] or ""), aside, 0.4 * word)
-        marks[pane["status"]].append(mark)
-    return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
+    def marks(self, panes: Answers, word: float) -> dict[str, str]:
+        """The SVG text of the marks of all panes of each status that some have."""
+        marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
+        for pane in panes:
+            aside = self._half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
+            inside = self._inside.get(pane["room"] or "")
+            marks[pane["status"]].append(_mark_text(pane["status"], _segment(pane), inside, aside, 0.4 * word))
+        return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
 
-
-def _half_walls(level: Level) -> dict[str, float]:
-    return {opening.id: level.wall_by_id[opening.wall].thickness / 2 for opening in level.openings}
+    def _pane(self, pane: Mapping[str, Any], word: float) -> str:
+        if pane["status"] == "covered":
+            return _covered_text(pane["id"], pane["why"], _segment(pane))
+        stretches = tuple((low, high) for low, high in pane["stretches"])
+        bar = max(self._half.get(pane["opening"], _USUAL_HALF) + 0.12, 0.42 * word)
+        return _missed_text(pane["id"], pane["status"], pane["why"], _segment(pane), stretches, bar)
 
 
 def _segment(pane: Mapping[str, Any]) -> _Segment:

@@ -11,10 +11,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import lru_cache, partial
 from typing import Any
 
+import numpy as np
 import svgwrite
 from svgwrite.container import Group
 
-from app.drawing.glass_group import Answers, glass_text, marks_texts, pane_texts
+from app.drawing.glass_group import Answers, GlassDrawer
 from app.drawing.leaders import Leader, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
 from app.drawing.maker import SVG, as_text
@@ -59,6 +60,7 @@ class OverlayMaker:
         self._level, self._practice, self._units = level, practice, units
         self._bounds = _bounds(level)
         self._kept: dict[str, tuple[object, str]] = {}
+        self._glass = GlassDrawer(level)
         self._walls_at = lru_cache(8)(partial(walls_in_the_way, level))
 
     def drawn(
@@ -76,7 +78,7 @@ class OverlayMaker:
         again); ``pixels_per_foot`` the zoom that words and marks are sized for; ``focus`` the detector that is dragged
         or selected, as it stands now.
         """
-        level, units, page = self._level, self._units, svgwrite.Drawing(debug=False)
+        units, page = self._units, svgwrite.Drawing(debug=False)
         left, top, width, height = self._bounds
         page.attribs.update(
             {
@@ -97,7 +99,7 @@ class OverlayMaker:
             self._reach(page, panes, devices),
             as_text(_leaders(page, self._focused(focus, panes), word, units)),
             # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
-            glass_text(level, panes, word),
+            self._glass.group(panes, word),
         ]
         return "".join(parts) + "</svg>"
 
@@ -121,12 +123,12 @@ class OverlayMaker:
         whole = [tried.get(pane["id"], pane) for pane in standing]
         marks = {}
         if any(pane["status"] != tried.get(pane["id"], pane)["status"] for pane in standing):
-            marks = {"covered": "", "partial": "", "uncovered": ""} | marks_texts(level, whole, word)
+            marks = {"covered": "", "partial": "", "uncovered": ""} | self._glass.marks(whole, word)
         hears = focus.kind == "glass_break"
         circle = _reach_text(SVG, focus, level, whole, self._practice, units) if hears else ""
         devices = self._devices_with(focus)
         return {
-            "panes": pane_texts(level, panes, word),
+            "panes": self._glass.panes(panes, word),
             "marks": marks,
             "reach": {focus.id: circle},
             "motion": {focus.id: ""}
@@ -251,13 +253,12 @@ def reach_in_plan(device: Device, reach: float, height: float, panes: Answers) -
     By Pythagoras √(reach² − drop²), where the drop is the greatest height between the detector and a sill or head
     of the glass within reach in plan (with none there, a sill 3 ft above the floor); 0 where the drop is the larger.
     """
-    x, y = device.at
-    drops = [
-        max(abs(height - pane["sill"]), abs(height - pane["head"]))
-        for pane in panes
-        if any(math.hypot(end[0] - x, end[1] - y) <= reach for end in pane["segment"])
-    ]
-    drop = max(drops, default=abs(height - 3.0))
+    drop = abs(height - 3.0)
+    if panes:
+        away = np.array([pane["segment"] for pane in panes]) - np.array(device.at)
+        near = ((away**2).sum(axis=2) <= reach**2).any(axis=1)
+        drops = np.abs(np.array([(pane["sill"], pane["head"]) for pane in panes])[near] - height)
+        drop = float(drops.max()) if near.any() else drop
     return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
 
 

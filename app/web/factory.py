@@ -57,9 +57,10 @@ from app.web.static_files import PackedFiles
 from app.web.templates import STATIC
 from app.web.workshop.pool import Workshop
 
+# Routes are tried in this order: a drag's come first.
 _PARTS = (
-    *(plans, revisions, history, changes, as_built, underlays, templates, packs, samples),
-    *(proof, protection, draft, cable, sheets, files, intake, reference),
+    *(proof, cable, plans, revisions, history, changes, as_built, underlays, templates, packs, samples),
+    *(protection, draft, sheets, files, intake, reference),
 )
 API = tuple(part.router for part in _PARTS)
 _SHAPES = (Plan, TrialBody, Problem, RevisionName, Approval, Withdrawal, AsBuilt, Placement, Template, Stationery)

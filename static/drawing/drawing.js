@@ -16,7 +16,8 @@ import { drawObstructions, drawSigns } from "./fixtures.js";
 import { drawGrid } from "./grid.js";
 import { drawOpenings } from "./openings.js";
 import { OverlayLayers } from "./overlay.js";
-import { keepChildren, patchChildren } from "./patch.js";
+import { inNextFrame } from "./next_frame.js";
+import { become, keepChildren, patchChildren } from "./patch.js";
 import { drawFloors, drawRooms } from "./rooms.js";
 import { make } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
@@ -53,8 +54,8 @@ export class Drawing {
     this.drawnFrom = new Map();
     /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
     this.names = null;
-    /** @type {WeakMap<Device, {place: TagPlace | undefined, part: SVGElement}>} devices as they are drawn */
-    this.devicesDrawn = new WeakMap();
+    /** @type {Map<string, {device: Device, place: TagPlace | undefined, part: SVGElement}>} by id, as they are drawn */
+    this.devicesDrawn = new Map();
     /** @type {{from: unknown[], placed: Map<string, TagPlace>} | null} */
     this.tags = null;
     /** @type {Set<string>} layers drawn anew, whose selected things are not marked yet */
@@ -64,7 +65,8 @@ export class Drawing {
     this.showGhost = true;
     /** @type {() => Point[]} places that an empty level shows: a picture to be traced */
     this.others = () => [];
-    this.waiting = false;
+    /** Draw in the next frame. */
+    this.ask = inNextFrame(() => this.draw());
     view.extent = () => boxOf([...pointsOf(store.level), ...this.others()]);
     view.listen(() => this.ask());
     store.listen(() => this.ask());
@@ -75,16 +77,6 @@ export class Drawing {
   /** @param {string} name */
   layer(name) {
     return /** @type {SVGElement} */ (this.layers.get(name));
-  }
-
-  /** Draw in the next frame. */
-  ask() {
-    if (this.waiting) return;
-    this.waiting = true;
-    requestAnimationFrame(() => {
-      this.waiting = false;
-      this.draw();
-    });
   }
 
   draw() {
@@ -122,19 +114,19 @@ export class Drawing {
 
   /** A drag moves one of many: the others are not even made. @param {Device[]} devices @param {Map<string, TagPlace>} tags */
   #devices(devices, tags) {
-    const before = this.drawnFrom.get("devices");
-    if (before?.[0] === devices && before[1] === tags) return;
+    const from = this.drawnFrom.get("devices");
+    if (from?.[0] === devices && from[1] === tags) return;
     this.drawnFrom.set("devices", [devices, tags]);
     this.unmarked.add("devices");
-    const parts = devices.map((device) => {
+    const before = this.devicesDrawn;
+    this.devicesDrawn = new Map(devices.map((device) => {
       const place = tags.get(device.id);
-      const drawn = this.devicesDrawn.get(device);
-      if (drawn && drawn.place === place) return drawn.part;
-      const part = drawDevice(device, this.tables, place);
-      this.devicesDrawn.set(device, { place, part });
-      return part;
-    });
-    keepChildren(this.layer("devices"), parts);
+      const drawn = before.get(device.id);
+      if (drawn && drawn.device === device && drawn.place === place) return [device.id, drawn];
+      const fresh = drawDevice(device, this.tables, place);
+      return [device.id, { device, place, part: drawn && become(drawn.part, fresh) ? drawn.part : fresh }];
+    }));
+    keepChildren(this.layer("devices"), [...this.devicesDrawn.values()].map(({ part }) => part));
   }
 
   /** @param {unknown[]} from @param {() => Map<string, TagPlace>} place */

@@ -5,6 +5,7 @@
 
 /** @import { Pieces } from "../server/touched.js" */
 
+import { become } from "./patch.js";
 import { make } from "./svg.js";
 
 /** @typedef {{part: Element, now: Element, text: string}} Laid the part that was there, and what stands in its place */
@@ -38,6 +39,10 @@ export class LaidPieces {
   /** @param {string} place @param {string} text @param {Element} now */
   #put(place, text, now) {
     const laid = this.laid.get(place);
+    if (laid && become(laid.now, now)) {
+      laid.text = text;
+      return;
+    }
     const part = laid?.part ?? this.#partAt(place);
     (laid?.now ?? part).replaceWith(now);
     this.laid.set(place, { part, now, text });

@@ -7,6 +7,8 @@
 /** @import { View } from "./view.js" */
 
 import { between, direction, leftOf, plus, times } from "../geometry/points.js";
+import { inNextFrame } from "./next_frame.js";
+import { patchChildren } from "./patch.js";
 import { make, onPaper, segment, through, xy } from "./svg.js";
 
 /** @typedef {"end" | "middle" | "wall" | "perpendicular" | "angle" | "aligned" | "grid" | "corner" | "opening" | "fixture" | "close" | "free"} SnapKind */
@@ -35,23 +37,42 @@ export class Marks {
     this.layer = layer;
     this.view = view;
     this.words = words;
+    /** @type {{at: Point, main: string, more: string} | null} */
+    this.said = null;
+    /** @type {Element[]} */
+    this.shown = [];
+    this.ask = inNextFrame(() => this.#draw());
   }
 
-  /** @param {(Node | null)[]} parts */
+  /** @param {(Element | null)[]} parts */
   show(parts) {
-    this.layer.replaceChildren(...parts.filter((part) => part !== null));
+    this.shown = parts.filter((part) => part !== null);
+    this.ask();
   }
 
   clear() {
-    this.layer.replaceChildren();
-    this.words.hidden = true;
+    this.shown = [];
+    this.said = null;
+    this.#draw();
   }
 
   /** Words beside a place of the plan. @param {Point} at @param {string} main @param {string} [more] */
   say(at, main, more = "") {
+    this.said = { at, main, more };
+    this.ask();
+  }
+
+  #draw() {
+    patchChildren(this.layer, this.shown);
+    this.shown = [...this.layer.children]; // what was shown may have lent its parts to what stood there
+    this.words.hidden = !this.said?.main && !this.said?.more;
+    if (this.said && !this.words.hidden) this.#drawWords(this.said);
+  }
+
+  /** @param {{at: Point, main: string, more: string}} said */
+  #drawWords({ at, main, more }) {
     const { x, y } = this.view.toScreen(at);
     const { width, height } = this.view.size;
-    this.words.hidden = !main && !more;
     this.words.replaceChildren(main);
     if (more) this.words.append(Object.assign(document.createElement("small"), { textContent: more }));
     // Reckoned, not measured: measuring would lay the page out once more in every frame of a drag.

@@ -4,7 +4,7 @@
  */
 
 /**
- * Let an element hold new children; those equal to the ones that stand at their place are not put in.
+ * Let an element hold new children; those that stand at their place become like them where they can.
  * @param {Element} parent @param {Element[]} children
  */
 export function patchChildren(parent, children) {
@@ -12,9 +12,34 @@ export function patchChildren(parent, children) {
   children.forEach((child, i) => {
     const old = standing[i];
     if (!old) parent.append(child);
-    else if (old !== child && !old.isEqualNode(child)) old.replaceWith(child);
+    else if (old !== child && !become(old, child)) old.replaceWith(child);
   });
   for (const left of standing.slice(children.length)) left.remove();
+}
+
+/**
+ * Let a standing element become like another: only what differs is changed, so that the browser keeps what it has laid
+ * out and painted of the rest.
+ * @param {Element} old @param {Element} wanted @returns {boolean} false, and nothing changed, where they are of two kinds
+ */
+export function become(old, wanted) {
+  if (old.tagName !== wanted.tagName) return false;
+  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name)) old.removeAttribute(name);
+  for (const { name, value } of wanted.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  const standing = [...old.childNodes];
+  const coming = [...wanted.childNodes];
+  coming.forEach((child, i) => becomeChild(old, standing[i], child));
+  for (const left of standing.slice(coming.length)) left.remove();
+  return true;
+}
+
+/** @param {Element} parent @param {ChildNode | undefined} old @param {ChildNode} wanted */
+function becomeChild(parent, old, wanted) {
+  if (!old) parent.append(wanted);
+  else if (old instanceof Element && wanted instanceof Element && become(old, wanted)) return;
+  else if (old instanceof Text && wanted instanceof Text) {
+    if (old.data !== wanted.data) old.data = wanted.data;
+  } else old.replaceWith(wanted);
 }
 
 /**
