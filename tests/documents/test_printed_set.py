@@ -245,7 +245,13 @@ def test_a_set_that_is_stopped_leaves_no_file(tmp_path: Path) -> None:
     plan, out = tmp_path / "plan.json", tmp_path / "set.pdf"
     plan.write_bytes((SAMPLES / "amber-ridge.json").read_bytes())
     command = [sys.executable, "-m", "app", "sheets", str(plan), "-o", str(out), "--progress", "--scale", "1/4"]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, cwd=Path(__file__).parents[2])
+    process = subprocess.Popen(
+        command,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=Path(__file__).parents[2],
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # tests run behind others may inherit none
+    )
     assert process.stderr is not None
     assert process.stderr.readline().startswith("sheet 1 of ")
     process.send_signal(signal.SIGINT)
