@@ -45,19 +45,15 @@ class Listening:
         return {proof.device: proof for proof in self.proofs}
 
     @cached_property
-    def _faces(self) -> dict[str, int]:
+    def faces(self) -> dict[str, int]:
+        """The face in which each detector hangs, by its id; −1 where it hangs in none."""
         unknown = [device for device in self.detectors if device.id not in self.hung]
         found = self.scene.faces.holding(np.array([device.at for device in unknown]).reshape(-1, 2))
         return {**self.hung, **dict(zip((device.id for device in unknown), found.tolist(), strict=True))}
 
-    @property
-    def faces(self) -> Mapping[str, int]:
-        """The face in which each detector hangs, by its id."""
-        return self._faces
-
     def face_of(self, proof: GlassProof) -> int:
         """The face in which a detector hangs, −1 where it hangs in none."""
-        return self._faces[proof.device]
+        return self.faces[proof.device]
 
     def face_of_pane(self, pane: int) -> int:
         """The face that a pane opens to."""

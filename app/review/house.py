@@ -76,10 +76,10 @@ class Storey:
         """The openings that lead outdoors, in the order of the file."""
         return [opening for opening in self.level.openings if self.scene.is_exterior(opening)]
 
-    @cached_property
+    @property
     def room_by_id(self) -> dict[str, Room]:
         """The level's rooms by their ids."""
-        return {room.id: room for room in self.level.rooms}
+        return self.scene.room_by_id
 
     @cached_property
     def room_of_device(self) -> dict[str, Room | None]:

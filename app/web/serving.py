@@ -9,6 +9,7 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from app.storage.plans import Head, PlanStore
+from app.web.entity_tags import tag_of
 from app.web.json_bytes import as_json
 from app.web.workshop.orders import Work
 from app.web.workshop.pool import Workshop
@@ -42,6 +43,14 @@ async def stored_work(
     """
     head = await asyncio.to_thread(store_of(request).head, plan_id)
     return head.revision, await work_on(request, head, work, arguments)
+
+
+async def stored_answer(
+    request: Request, plan_id: str, work: Work, arguments: dict[str, Any] | None = None, media_type: str = JSON
+) -> Response:
+    """The same as a response whose ETag tells the revision."""
+    revision, answer = await stored_work(request, plan_id, work, arguments)
+    return Response(answer, media_type=media_type, headers={"ETag": tag_of(revision)})
 
 
 async def work_on(request: Request, head: Head, work: Work, arguments: dict[str, Any] | None = None) -> bytes:

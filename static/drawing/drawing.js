@@ -52,12 +52,10 @@ export class Drawing {
     this.overlayDrawn = null;
     /** @type {Map<string, unknown[]>} what each layer was drawn from */
     this.drawnFrom = new Map();
-    /** @type {{from: unknown[], placed: ReturnType<typeof placeNames>} | null} */
-    this.names = null;
+    /** @type {Map<string, {from: unknown[], placed: unknown}>} places of words, and what they were found from */
+    this.placed = new Map();
     /** @type {Map<string, {device: Device, place: TagPlace | undefined, part: SVGElement}>} by id, as they are drawn */
     this.devicesDrawn = new Map();
-    /** @type {{from: unknown[], placed: Map<string, TagPlace>} | null} */
-    this.tags = null;
     /** @type {Set<string>} layers drawn anew, whose selected things are not marked yet */
     this.unmarked = new Set();
     /** @type {Set<string> | null} the selection that is marked */
@@ -95,29 +93,32 @@ export class Drawing {
     this.#layer("openings", [level.walls, level.openings, rooms], () => drawOpenings(level, sidesOf(level, rooms, faces)));
     // Names keep their places while a device is dragged past them: they are laid out for the plan as committed.
     const committed = store.committedLevel;
-    const { shifts, boxes } = this.#laidOut([committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
+    const { shifts, boxes } = this.#once("names", [committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
     this.#layer("fixtures", [level.fixtures, zoomed, boxes], () => drawObstructions(level, view.scale, [...boxes, ...symbolBoxes(committed, view.scale)]));
     this.#layer("rooms", [level.rooms, rooms, zoomed, units, shifts], () => drawRooms(level, rooms, units, view.scale, shifts));
-    this.#devices(level.devices ?? [], this.#tags([committed, boxes, zoomed], () => placeTags(committed, boxes, tables, view.scale)));
+    this.#devices(level.devices ?? [], this.#once("tags", [committed, boxes, zoomed], () => placeTags(committed, boxes, tables, view.scale)));
     this.#overlay();
     this.#mark();
   }
 
-  /** @param {string} name @param {unknown[]} from @param {() => SVGElement[]} draw */
-  #layer(name, from, draw) {
+  /** Whether a layer is drawn from these very things; else it is noted that it will be. @param {string} name @param {unknown[]} from */
+  #stands(name, from) {
     const before = this.drawnFrom.get(name);
-    if (before && before.every((value, i) => value === from[i])) return;
+    if (before && same(before, from)) return true;
     this.drawnFrom.set(name, from);
     this.unmarked.add(name);
+    return false;
+  }
+
+  /** @param {string} name @param {unknown[]} from @param {() => SVGElement[]} draw */
+  #layer(name, from, draw) {
+    if (this.#stands(name, from)) return;
     patchChildren(this.layer(name), draw());
   }
 
   /** A drag moves one of many: the others are not even made. @param {Device[]} devices @param {Map<string, TagPlace>} tags */
   #devices(devices, tags) {
-    const from = this.drawnFrom.get("devices");
-    if (from?.[0] === devices && from[1] === tags) return;
-    this.drawnFrom.set("devices", [devices, tags]);
-    this.unmarked.add("devices");
+    if (this.#stands("devices", [devices, tags])) return;
     const before = this.devicesDrawn;
     this.devicesDrawn = new Map(devices.map((device) => {
       const place = tags.get(device.id);
@@ -129,16 +130,14 @@ export class Drawing {
     keepChildren(this.layer("devices"), [...this.devicesDrawn.values()].map(({ part }) => part));
   }
 
-  /** @param {unknown[]} from @param {() => Map<string, TagPlace>} place */
-  #tags(from, place) {
-    if (!this.tags || from.some((value, i) => value !== this.tags?.from[i])) this.tags = { from, placed: place() };
-    return this.tags.placed;
-  }
-
-  /** @param {unknown[]} from @param {() => ReturnType<typeof placeNames>} place */
-  #laidOut(from, place) {
-    if (!this.names || from.some((value, i) => value !== this.names?.from[i])) this.names = { from, placed: place() };
-    return this.names.placed;
+  /**
+   * What was placed before, while what it was placed from is the same.
+   * @template T @param {string} name @param {unknown[]} from @param {() => T} place @returns {T}
+   */
+  #once(name, from, place) {
+    let kept = this.placed.get(name);
+    if (!kept || !same(kept.from, from)) this.placed.set(name, (kept = { from, placed: place() }));
+    return /** @type {T} */ (kept.placed);
   }
 
   #overlay() {
@@ -168,6 +167,9 @@ export class Drawing {
     this.view.fit(boxOf(points.length ? points : this.others(), 1));
   }
 }
+
+/** Whether two lists hold the very same things. @param {unknown[]} one @param {unknown[]} two */
+const same = (one, two) => one.every((value, i) => value === two[i]);
 
 /** @template {{id: string, elevation?: number}} L @param {L[]} levels @param {string} id @returns {L | undefined} */
 function levelBelow(levels, id) {

@@ -12,7 +12,7 @@ export function patchChildren(parent, children) {
   children.forEach((child, i) => {
     const old = standing[i];
     if (!old) parent.append(child);
-    else if (old !== child && !become(old, child)) old.replaceWith(child);
+    else if (old !== child && !old.isEqualNode(child) && !become(old, child)) old.replaceWith(child);
   });
   for (const left of standing.slice(children.length)) left.remove();
 }

@@ -7,12 +7,14 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { Refused, call } from "./api.js";
+import { Listened } from "./listened.js";
 
 const PREFIX = "studbay-as-built";
 
-export class AsBuilt {
+export class AsBuilt extends Listened {
   /** @param {string} planId @param {Autosave} autosave */
   constructor(planId, autosave) {
+    super();
     this.planId = planId;
     this.autosave = autosave;
     /** @type {AsBuiltAnswer | null} */
@@ -20,14 +22,7 @@ export class AsBuilt {
     this.trouble = "";
     this.watched = false;
     this.answeredRevision = -1;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** @param {boolean} watched whether the panel is in sight */
@@ -47,7 +42,7 @@ export class AsBuilt {
     } catch (error) {
       this.trouble = error instanceof Error ? error.message : String(error);
     }
-    this.#tell();
+    this.tell();
   }
 
   /** @param {string} device @returns {BuiltEntry | undefined} */
@@ -78,7 +73,7 @@ export class AsBuilt {
       await this.#put(entries, taken);
     }
     for (const entry of entries) this.keep(entry.device, null);
-    this.#tell();
+    this.tell();
   }
 
   /** @param {BuiltEntry[]} entries @param {string[]} taken */
@@ -113,9 +108,5 @@ export class AsBuilt {
   /** @param {string} device */
   #key(device) {
     return `${PREFIX} ${this.planId} ${device}`;
-  }
-
-  #tell() {
-    for (const listener of this.listeners) listener();
   }
 }

@@ -9,11 +9,13 @@
 /** @import { Question } from "./trial.js" */
 
 import { getPulls, postPullsTrial } from "./api.js";
+import { Listened } from "./listened.js";
 import { NewestOnly } from "./newest_only.js";
 
-export class Cable {
+export class Cable extends Listened {
   /** @param {string} planId @param {Autosave} autosave */
   constructor(planId, autosave) {
+    super();
     this.planId = planId;
     this.autosave = autosave;
     /** @type {CableAnswer | null} */
@@ -26,14 +28,7 @@ export class Cable {
     this.trouble = null;
     /** @type {NewestOnly<Question>} */
     this.questions = new NewestOnly((question) => this.#put(question));
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** @param {boolean} watched whether the schedule is in sight */
@@ -53,7 +48,7 @@ export class Cable {
     } catch (error) {
       this.trouble = error instanceof Error ? error.message : String(error);
     }
-    this.#tell();
+    this.tell();
   }
 
   /** Ask how the runs would be with a device at its newest place. @param {string} level @param {Device} device */
@@ -66,7 +61,7 @@ export class Cable {
     this.questions.end();
     if (!this.stored || !this.autosave.isCurrent) return;
     [this.answer, this.stored] = [this.stored, null];
-    this.#tell();
+    this.tell();
   }
 
   /** @param {Question} question */
@@ -75,16 +70,12 @@ export class Cable {
     if (!this.questions.open || !this.answer) return;
     this.stored ??= this.answer;
     this.answer = { ...this.stored, ...tried };
-    this.#tell();
+    this.tell();
     performance.measure("studbay-cable-trial", { start: asked, end: performance.now() });
   }
 
   /** The pulls of a device. @param {string | null} device @returns {Pull[]} */
   pullsOf(device) {
     return (this.answer?.pulls ?? []).filter((pull) => pull.device === device);
-  }
-
-  #tell() {
-    for (const listener of this.listeners) listener();
   }
 }

@@ -7,12 +7,14 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { Refused, call } from "./api.js";
+import { Listened } from "./listened.js";
 
 /** @typedef {{from: string, to: string}} Pair numbers of revisions, or "now" */
 
-export class History {
+export class History extends Listened {
   /** @param {string} planId @param {Autosave} autosave */
   constructor(planId, autosave) {
+    super();
     this.planId = planId;
     this.autosave = autosave;
     /** @type {HistoryAnswer | null} */
@@ -28,14 +30,7 @@ export class History {
     this.trouble = "";
     this.watched = false;
     this.answeredRevision = -1;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** The comparison while it is in sight. */
@@ -47,7 +42,7 @@ export class History {
   watch(watched) {
     this.watched = watched;
     this.refresh();
-    this.#tell();
+    this.tell();
   }
 
   /** Fetch what stands, unless it is here or nobody watches. @param {boolean} [always] */
@@ -67,7 +62,7 @@ export class History {
   async compare(pair) {
     this.pair = pair;
     this.comparison = null;
-    this.#tell();
+    this.tell();
     if (pair) await this.#trying(() => this.#compare(pair));
   }
 
@@ -109,10 +104,6 @@ export class History {
     } catch (error) {
       this.trouble = error instanceof Error ? error.message : String(error);
     }
-    this.#tell();
-  }
-
-  #tell() {
-    for (const listener of this.listeners) listener();
+    this.tell();
   }
 }

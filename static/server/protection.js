@@ -7,10 +7,12 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { getProtection } from "./api.js";
+import { Listened } from "./listened.js";
 
-export class Protection {
+export class Protection extends Listened {
   /** @param {string} planId @param {Autosave} autosave */
   constructor(planId, autosave) {
+    super();
     this.planId = planId;
     this.autosave = autosave;
     /** @type {ProtectionAnswer | null} */
@@ -20,17 +22,10 @@ export class Protection {
     this.asking = false;
     /** @type {string | null} why there is no newer answer */
     this.trouble = null;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     autosave.listen(() => {
       if (autosave.state === "saved") this.refresh();
-      else if (this.watched) this.#tell();
+      else if (this.watched) this.tell();
     });
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** Whether the answer is of the plan on the page. */
@@ -48,9 +43,9 @@ export class Protection {
   async refresh() {
     if (!this.watched || this.asking) return;
     const { revision } = this.autosave;
-    if (revision === this.answeredRevision) return this.#tell();
+    if (revision === this.answeredRevision) return this.tell();
     this.asking = true;
-    this.#tell();
+    this.tell();
     try {
       this.answer = await getProtection(this.planId);
       [this.answeredRevision, this.trouble] = [revision, null];
@@ -59,10 +54,6 @@ export class Protection {
     }
     this.asking = false;
     if (!this.trouble && revision !== this.autosave.revision) this.refresh();
-    else this.#tell();
-  }
-
-  #tell() {
-    for (const listener of this.listeners) listener();
+    else this.tell();
   }
 }

@@ -7,9 +7,8 @@ from fastapi.responses import Response
 
 from app.web.answers import PullsAnswer, PullsTrialAnswer, described, of_type, refusals, trial_body
 from app.web.bodies import json_of
-from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, stored_work
+from app.web.serving import stored_answer, stored_work
 from app.web.trials import trial_of
 
 router = APIRouter(tags=["cable"])
@@ -19,8 +18,7 @@ BOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 @router.get("/api/plans/{plan_id}/pulls", responses=described(200, PullsAnswer, "as pulls --json") | refusals(404))
 async def schedule_pulls(request: Request, plan_id: PlanId) -> Response:
     """The cable schedule of a stored plan."""
-    revision, answer = await stored_work(request, plan_id, "pulls", {"form": "json"})
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "pulls", {"form": "json"})
 
 
 @router.get("/api/plans/{plan_id}/pulls.csv", responses=of_type("text/csv", "the pulls, RFC 4180") | refusals(404))
@@ -44,8 +42,7 @@ async def download_book(request: Request, plan_id: PlanId) -> Response:
 )
 async def try_run(request: Request, plan_id: PlanId) -> Response:
     """The home runs with one device moved, changed or added: the drag call of the step Cable; nothing is stored."""
-    revision, answer = await stored_work(request, plan_id, "pulls_trial", trial_of(await json_of(request)))
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "pulls_trial", trial_of(await json_of(request)))
 
 
 def _file(content: bytes, media_type: str, name: str) -> Response:

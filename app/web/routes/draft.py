@@ -10,9 +10,8 @@ from pydantic import BaseModel
 
 from app.plan.model import Device
 from app.web.answers import described, refusals
-from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, stored_work
+from app.web.serving import stored_answer
 
 router = APIRouter(tags=["first pass"])
 
@@ -87,8 +86,7 @@ class DraftAnswer(BaseModel):
 )
 async def draft_stored(request: Request, plan_id: PlanId) -> Response:
     """Devices for a stored plan, each with its reason: what is taken of them is for the page to save."""
-    revision, answer = await stored_work(request, plan_id, "draft")
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "draft")
 
 
 @router.post(
@@ -97,5 +95,4 @@ async def draft_stored(request: Request, plan_id: PlanId) -> Response:
 )
 async def contacts_for_stored(request: Request, plan_id: PlanId) -> Response:
     """The first pass's contacts alone, at once: one for each opening that wants one."""
-    revision, answer = await stored_work(request, plan_id, "contacts")
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "contacts")

@@ -24,7 +24,7 @@ from app.web.entity_tags import tag_of
 from app.web.problems import Refusal
 from app.web.routes.cable import BOOK
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, store_of, stored_work, work_on
+from app.web.serving import store_of, stored_answer, work_on
 
 router = APIRouter(tags=["files"])
 YES = "yes"
@@ -101,8 +101,7 @@ async def download_plan(
 )
 async def tell_share(request: Request, plan_id: PlanId) -> Response:
     """What the page to share shows: to be asked before it leaves the machine."""
-    revision, answer = await stored_work(request, plan_id, "share_contents")
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "share_contents")
 
 
 @router.get(

@@ -9,9 +9,8 @@ from fastapi.responses import Response
 
 from app.web.answers import CheckAnswer, TouchedAnswer, TrialAnswer, described, of_type, plan_body, refusals, trial_body
 from app.web.bodies import body_of, json_of, refuse_other_than_json
-from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, stored_work, workshop_of
+from app.web.serving import JSON, stored_answer, workshop_of
 from app.web.trials import trial_of
 
 router = APIRouter(tags=["proof"])
@@ -21,8 +20,7 @@ LevelId = Annotated[str, Path(description="the level's id in the plan")]
 @router.get("/api/plans/{plan_id}/check", responses=described(200, CheckAnswer, "as check --json") | refusals(404))
 async def check_stored(request: Request, plan_id: PlanId) -> Response:
     """Coverage and findings of a stored plan."""
-    revision, answer = await stored_work(request, plan_id, "check")
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "check")
 
 
 @router.post(
@@ -43,9 +41,7 @@ async def check_sent(request: Request) -> Response:
 )
 async def try_device(request: Request, plan_id: PlanId) -> Response:
     """The level's panes and overlay with one device moved, changed or added: the drag call; nothing is stored."""
-    trial = trial_of(await json_of(request))
-    revision, answer = await stored_work(request, plan_id, "trial", trial)
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "trial", trial_of(await json_of(request)))
 
 
 @router.post(
@@ -55,9 +51,7 @@ async def try_device(request: Request, plan_id: PlanId) -> Response:
 )
 async def try_device_touched(request: Request, plan_id: PlanId) -> Response:
     """Of a trial only what differs from the stored plan, for a page that has the rest; the ETag tells its revision."""
-    trial = trial_of(await json_of(request))
-    revision, answer = await stored_work(request, plan_id, "trial_touched", trial)
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "trial_touched", trial_of(await json_of(request)))
 
 
 @router.get(
@@ -71,5 +65,4 @@ async def draw_overlay(
     scale: Annotated[float | None, Query(ge=0.01, le=10_000, description="zoom in pixels a foot")] = None,
 ) -> Response:
     """The coverage of a level, drawn."""
-    revision, answer = await stored_work(request, plan_id, "overlay", {"level": level_id, "scale": scale})
-    return Response(answer, media_type="image/svg+xml", headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "overlay", {"level": level_id, "scale": scale}, "image/svg+xml")

@@ -9,9 +9,8 @@ from fastapi.responses import Response
 from pydantic import BaseModel, Field
 
 from app.web.answers import described, refusals
-from app.web.entity_tags import tag_of
 from app.web.routes.plans import PlanId
-from app.web.serving import JSON, stored_work
+from app.web.serving import stored_answer
 
 router = APIRouter(tags=["proof"])
 Point = tuple[float, float]
@@ -211,5 +210,4 @@ class ProtectionAnswer(BaseModel):
 )
 async def protection_of_stored(request: Request, plan_id: PlanId) -> Response:
     """How a stored plan's house is protected: asked for apart from the check, which stays quick."""
-    revision, answer = await stored_work(request, plan_id, "protection")
-    return Response(answer, media_type=JSON, headers={"ETag": tag_of(revision)})
+    return await stored_answer(request, plan_id, "protection")
