@@ -20,7 +20,7 @@ export function printSet(desk, panel) {
   const { sets, papers, scales, habits } = desk.tables.sheets;
   const choices = { set: sets[0]?.key ?? "", paper: "", scale: "auto", habit: "", revision: LATEST };
   const about = h("p", { class: "quiet set-about" });
-  const fields = h("div", { class: "fields" });
+  const fields = h("div", { class: "fields print-fields" });
   const told = h("p", { class: "quiet", role: "status" });
   const bar = h("progress", { hidden: true, "aria-label": "Sheets drawn" });
   const page = h("a", { class: "button", target: "_blank" }, "Print page");
