@@ -37,7 +37,16 @@ export class Proof {
     /** @type {Set<(topic: "answer" | "overlay") => void>} */
     this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
-    store.listen((topic) => topic === "level" && this.redraw());
+    store.listen((topic) => topic === "level" && this.#leaveLevel());
+  }
+
+  /** Another level is in view: marks of the one before would stand at walls that are not theirs. */
+  #leaveLevel() {
+    this.overlay = null;
+    this.base = null;
+    this.pieces = null;
+    this.#tell("overlay");
+    this.redraw();
   }
 
   /** @param {(topic: "answer" | "overlay") => void} listener */

@@ -188,6 +188,23 @@ def test_a_level_is_copied_on_top_under_new_ids(open_plan: Any, with_devices: bo
     assert len(house.saved()["levels"]) == 1
 
 
+def test_marks_of_the_proof_never_stand_on_another_level(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[10, 10]))
+    marks = house.page.locator(".layer.proof-under > *, .layer.proof-over > *")
+    assert marks.count() > 0
+    held: list[Any] = []
+    house.page.route(
+        "**/api/plans/*", lambda route: held.append(route) if route.request.method == "PUT" else route.fallback()
+    )
+    house.page.get_by_role("button", name="Copy this level above").click()
+    house.page.wait_for_selector('#saved[data-state="saving"]')
+    house.page.wait_for_timeout(100)  # a few frames
+    assert marks.count() == 0  # the copy is not proven yet
+    held[0].continue_()
+    house.wait_saved()
+    house.page.wait_for_function("document.querySelectorAll('.layer.proof-over > *').length > 0")
+
+
 def test_arrows_nudge_by_an_inch_and_with_shift_by_a_foot(open_plan: Any) -> None:
     house = open_plan(one_room(at=[10, 10]))
     house.press(10, 10)
