@@ -86,10 +86,11 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     app.state.prints = Prints()
     app.state.pictures = PictureReader()
     app.state.drawings = DrawingReader()
+    # First, as opening a page asks for many of them.
+    app.mount("/static", PackedFiles(directory=STATIC), name="static")
+    app.mount("/fonts", PackedFiles(directory=FOLDER), name="fonts")
     for router in (*API, *PAGES):
         app.include_router(router)
-    app.mount("/fonts", PackedFiles(directory=FOLDER), name="fonts")
-    app.mount("/static", PackedFiles(directory=STATIC), name="static")
     answer_problems(app)
     app.add_middleware(HeadsAnswered)
     app.add_middleware(ToldMistakes)

@@ -1,7 +1,7 @@
 """The page's own files: compressed once, and found under a name that changes with them, so that a browser asks once.
 
 ``/static/…`` is asked anew each time by its tag, ``/static/~digest/…`` holds for good. Nothing is built: files go out
-as they are written.
+as they are written. Style sheets named one after the other, ``page/frame.css,page/drawing.css``, go out as one answer.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from starlette.types import Scope
 _TEXT = {".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
 _VERSION = re.compile(r"~[0-9a-f]{12}/(.*)", re.DOTALL)
 _FOR_GOOD = "public, max-age=31536000, immutable"
+_MOST_SHEETS = 20
 
 
 def digest_of(folder: Path) -> str:
@@ -51,11 +52,9 @@ class PackedFiles(StaticFiles):
         return answer
 
     def _text(self, path: str, kind: str, headers: Headers) -> Response:
-        full, state = self.lookup_path(path)
-        if state is None or not Path(full).is_file():
-            raise HTTPException(404)
+        found = tuple(self._found(name) for name in _named(path))
         packs = "gzip" in headers.get("accept-encoding", "")
-        content, tag = _content(full, state.st_mtime_ns, state.st_size, packs)
+        content, tag = _content(found, packs)
         told = {"ETag": tag, "Vary": "Accept-Encoding"}
         if tag in headers.get("if-none-match", ""):
             return Response(status_code=304, headers=told)
@@ -63,10 +62,25 @@ class PackedFiles(StaticFiles):
             told["Content-Encoding"] = "gzip"
         return Response(content, media_type=kind, headers=told)
 
+    def _found(self, path: str) -> tuple[str, int, int]:
+        """Where a file is, its time of change and its size; raises ``HTTPException`` 404."""
+        full, state = self.lookup_path(path)
+        if state is None or not Path(full).is_file():
+            raise HTTPException(404)
+        return full, state.st_mtime_ns, state.st_size
+
+
+def _named(path: str) -> list[str]:
+    """The files that an address names: one, or several style sheets."""
+    names = path.split(",")
+    if len(names) > _MOST_SHEETS or (len(names) > 1 and not all(name.endswith(".css") for name in names)):
+        raise HTTPException(404)
+    return names
+
 
 @lru_cache(maxsize=1024)
-def _content(full: str, changed: int, size: int, packs: bool) -> tuple[bytes, str]:
-    """A file's bytes, gzipped or not, and their tag; kept by the time of change and the size."""
-    plain = Path(full).read_bytes()
+def _content(found: tuple[tuple[str, int, int], ...], packs: bool) -> tuple[bytes, str]:
+    """The bytes of files, gzipped or not, and their tag; kept by their times of change and sizes."""
+    plain = b"\n".join(Path(full).read_bytes() for full, _changed, _size in found)
     content = gzip.compress(plain, 9, mtime=0) if packs else plain
     return content, f'"{hashlib.sha256(content).hexdigest()[:24]}"'

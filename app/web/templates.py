@@ -22,12 +22,15 @@ _pages = Environment(
 def page(template: str, **values: object) -> HTMLResponse:
     """A page of HTML from a template and its values.
 
-    Templates find their files by ``static``, a name that changes with them, and by ``modules(…)``, the addresses of
-    all script modules that some modules need at first.
+    Templates find their files by ``static``, a name that changes with them, by ``joined(…)``, the address of several
+    style sheets as one, and by ``modules(…)``, the addresses of all script modules that some modules need at first.
     """
     static = f"/static/~{digest_of(STATIC)}"
 
     def modules(*entries: str) -> list[str]:
         return [f"{static}/{module}" for module in needed_by(STATIC, *entries)]
 
-    return HTMLResponse(_pages.get_template(template).render(**values, static=static, modules=modules))
+    def joined(*sheets: str) -> str:
+        return f"{static}/{','.join(sheets)}"
+
+    return HTMLResponse(_pages.get_template(template).render(**values, static=static, modules=modules, joined=joined))
