@@ -15,6 +15,7 @@ from app.drawing.sheets.order import Order
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
+from app.drawing.sheets.underlay.laid import Laid
 from app.plan.as_built import NOTHING_BUILT, AsBuilt
 from app.plan.model import Plan
 from app.review.house import House
@@ -32,14 +33,15 @@ def sheet_context(
     habit: str = "",
     as_built: AsBuilt = NOTHING_BUILT,
     letterhead: Sequence[str] = (),
+    laid: Sequence[Laid] = (),
     told: Told = not_told,
 ) -> dict[str, Any]:
     """What the page of the printed set shows: every sheet as SVG text of exact size, and the choices of the toolbar.
 
     ``check`` is the plan's ``check_plan``; ``paper``, ``scale`` and ``habit`` are keys of ``PAPERS``, ``SCALES`` (or
     "auto") and ``HABITS``, ``readers`` one of ``SETS``; no habit is the one for the plan's units, no paper the habit's.
-    ``as_built`` fills the as-fitted record, the lines of ``letterhead`` stand in every frame; ``told`` as in
-    ``drawn_sheets``.
+    ``as_built`` fills the as-fitted record, the lines of ``letterhead`` stand in every frame, the pictures that are
+    ``laid`` under levels print faded beneath their plans; ``told`` as in ``drawn_sheets``.
     Raises ``ValueError`` with a sentence that says which there are.
     """
     _refuse_unknown("habit", habit, ("", *HABITS))
@@ -51,7 +53,8 @@ def sheet_context(
     chosen = PAPERS[paper].by(by)
     client, address, designer = map(_one_line, (plan.site.client, plan.site.address, plan.site.designer))
     job = Job(plan.name, client, address, designer, str(revision), by.day(saved_at), tuple(letterhead))
-    sheets = SETS[readers].compile(Order(House(plan), check, chosen, SCALES.get(scale), job, as_built))
+    beneath = {each.level: each for each in laid}
+    sheets = SETS[readers].compile(Order(House(plan), check, chosen, SCALES.get(scale), job, as_built, beneath))
     return {
         "plan_name": plan.name,
         **drawn_sheets(chosen, job, sheets, told),

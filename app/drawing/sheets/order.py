@@ -6,7 +6,7 @@ Sheets of a set share the wiring's answer and the watch on openings, which each 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -17,6 +17,7 @@ from app.drawing.sheets.frame import Job, Sheet
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
 from app.drawing.sheets.scales import Scale
+from app.drawing.sheets.underlay.laid import Laid
 from app.plan.as_built import NOTHING_BUILT, AsBuilt
 from app.plan.model import Device
 from app.review.as_built import BuiltDevice, built_devices
@@ -30,7 +31,7 @@ Answer = Mapping[str, Any]
 @dataclass(frozen=True)
 class Order:
     """``check`` is the house's ``check_plan``; ``scale`` None takes the largest that fits; ``job`` is what every title
-    block says, ``as_built`` what was recorded of the house as built.
+    block says, ``as_built`` what was recorded of the house as built, ``laid`` the pictures to print beneath plans.
     """
 
     house: House
@@ -39,6 +40,7 @@ class Order:
     scale: Scale | None
     job: Job
     as_built: AsBuilt = NOTHING_BUILT
+    laid: Mapping[str, Laid] = field(default_factory=dict)
 
     @cached_property
     def wiring(self) -> Answer:
@@ -119,7 +121,8 @@ class Order:
         """The plan sheets of all levels at one scale; ``first`` is the number of the first of them."""
         in_common = self.scale or common_scale(drawings, self.paper)
         for drawing in drawings:
-            for sheet in plan_sheets(drawing, self.paper, in_common, first, self.several, title):
+            laid = self.laid.get(drawing.scene.level.id)
+            for sheet in plan_sheets(drawing, self.paper, in_common, first, self.several, title, laid):
                 yield sheet
                 first += 1
 

@@ -14,11 +14,13 @@ from app.drawing.lettering import SMALLEST, lettered, paragraph, word_box, wrapp
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
-from app.drawing.sheets.legend import draw_legend, legend_entries, legend_height
+from app.drawing.sheets.legend import Entry, draw_legend, legend_entries, legend_height
 from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.part_key import draw_part_key
 from app.drawing.sheets.scale_bar import north_arrow, scale_bar
 from app.drawing.sheets.scales import Fit, Scale, fit_asked, fit_best
+from app.drawing.sheets.underlay.drawn import WORDS, drawn_underlay, underlay_sign
+from app.drawing.sheets.underlay.laid import Laid
 from app.drawing.view import Spot, View
 from app.drawing.weights import CUT
 
@@ -80,9 +82,15 @@ def common_scale(drawings: Sequence[LevelDrawing], paper: Paper) -> Scale:
 
 
 def plan_sheets(
-    drawing: LevelDrawing, paper: Paper, scale: Scale, first: int, several: bool, title: str = "Security plan"
+    drawing: LevelDrawing,
+    paper: Paper,
+    scale: Scale,
+    first: int,
+    several: bool,
+    title: str = "Security plan",
+    laid: Laid | None = None,
 ) -> list[Sheet]:
-    """The sheets of a level; ``first`` is the number in the series of the first of them."""
+    """The sheets of a level; ``first`` is the number in the series of the first, ``laid`` the picture beneath them."""
     fit = fit_level(drawing, paper, scale)
     parts = [Part(column, row, fit) for row in range(fit.down) for column in range(fit.across)]
     numbers = {(part.column, part.row): paper.habit.number(first + index) for index, part in enumerate(parts)}
@@ -91,17 +99,33 @@ def plan_sheets(
     for index, part in enumerate(parts):
         said = title if len(parts) == 1 else f"{title}, part {index + 1} of {len(parts)}"
         number = numbers[part.column, part.row]
-        sheets.append(Sheet(number, said, paper.habit.scale(fit.scale), partial(_drawn, drawing, paper, part, numbers)))
+        drawn = partial(_drawn, drawing, paper, part, numbers, laid)
+        sheets.append(Sheet(number, said, paper.habit.scale(fit.scale), drawn))
     return sheets
 
 
-def _drawn(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Any:
-    """The plan and the column beside it."""
+def _drawn(
+    drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str], laid: Laid | None
+) -> Any:
+    """The plan, what lies beneath it, and the column beside it."""
     group = SVG.g(class_="plan-sheet")
+    view, window = _view(drawing, paper, part)
+    beneath = drawn_underlay(laid, view, window) if laid else None
+    if beneath:
+        group.add(beneath)
     for piece in _plan(drawing, paper, part, numbers):
         group.add(piece)
-    group.add(_column(drawing, paper, part, numbers))
+    group.add(_column(drawing, paper, part, numbers, [(WORDS, underlay_sign)] if beneath else []))
     return group
+
+
+def _view(drawing: LevelDrawing, paper: Paper, part: Part) -> tuple[View, Box]:
+    """How a part lies on its sheet, and its window of the sheet in mm."""
+    f, k = paper.lettering, part.fit.scale.mm_per_foot
+    west, _, _, north = drawing.bounds
+    (x, y), (wide, high) = _layout(drawing, paper, part.fit)
+    view = View(k, x - part.column * wide + NEAR_SIDES * f - west * k, y - part.row * high + FAR_SIDES * f + north * k)
+    return view, (x, y, x + wide, y + high)
 
 
 def _layout(drawing: LevelDrawing, paper: Paper, fit: Fit) -> tuple[Spot, tuple[float, float]]:
@@ -116,16 +140,13 @@ def _layout(drawing: LevelDrawing, paper: Paper, fit: Fit) -> tuple[Spot, tuple[
 
 def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Iterator[Any]:
     """The plan in its window of the sheet, and the match lines about it."""
-    f, k = paper.lettering, part.fit.scale.mm_per_foot
-    west, _, _, north = drawing.bounds
-    (x, y), (wide, high) = _layout(drawing, paper, part.fit)
-    view = View(k, x - part.column * wide + NEAR_SIDES * f - west * k, y - part.row * high + FAR_SIDES * f + north * k)
-    window = (x, y, x + wide, y + high)
+    f, (view, window) = paper.lettering, _view(drawing, paper, part)
     drawn = drawing.draw(view, window, sizes_at(part.fit.scale, f))
     if part.fit.across * part.fit.down == 1:
         yield drawn
         return
     _drop_words_outside(drawn, window)
+    (x, y), (wide, high) = _layout(drawing, paper, part.fit)
     clip = SVG.svg(insert=(x, y), size=(wide, high), viewBox=f"{x:.4f} {y:.4f} {wide:.4f} {high:.4f}")
     clip.add(drawn)
     yield clip
@@ -194,8 +215,14 @@ def _windows(drawing: LevelDrawing, paper: Paper, fit: Fit) -> dict[tuple[int, i
     }
 
 
-def _column(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tuple[int, int], str]) -> Any:
-    """North, scale bar, legend and, where the level takes several sheets, the key of its parts."""
+def _column(
+    drawing: LevelDrawing,
+    paper: Paper,
+    part: Part,
+    numbers: Mapping[tuple[int, int], str],
+    beneath: Sequence[Entry],
+) -> Any:
+    """North, scale bar, legend (last what lies ``beneath``) and, where the level takes several sheets, their key."""
     f, scale = paper.lettering, part.fit.scale
     left, top, right, bottom = column_area(paper)
     wide = right - left
@@ -203,7 +230,7 @@ def _column(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tu
     for piece in heading("Legend", (left, top + 2.6 * f), 2.9 * f, wide):
         group.add(piece)
     foot = bottom - 17.0 * f
-    entries = legend_entries(drawing, 1.7 * f, scale.mm_per_foot)
+    entries = [*legend_entries(drawing, 1.7 * f, scale.mm_per_foot), *beneath]
     high = foot - top - 7.5 * f
     if part.fit.across * part.fit.down > 1:
         key_height = min(_KEY * f, high - legend_height(entries, wide, f))
