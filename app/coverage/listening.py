@@ -9,12 +9,14 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
 from app.coverage.glass import GlassProof, PaneVerdict
-from app.geometry.bodies import FloatArray, IntArray
+from app.geometry.bodies import BoolArray, FloatArray, IntArray
 from app.geometry.eye import Eye
+from app.geometry.panes import Panes
 from app.geometry.scene import LevelScene
 from app.plan.measures import length_text
 from app.plan.model import Device
@@ -40,9 +42,12 @@ class Listening:
         return {}
 
     @cached_property
-    def proof_by_id(self) -> dict[str, GlassProof]:
-        """The proofs by their detectors' ids."""
+    def _proof_by_id(self) -> dict[str, GlassProof]:
         return {proof.device: proof for proof in self.proofs}
+
+    def proof_of(self, device: str) -> GlassProof | None:
+        """The proof of a detector by its id, or None."""
+        return self._proof_by_id.get(device)
 
     @cached_property
     def faces(self) -> dict[str, int]:
@@ -78,16 +83,34 @@ class Listening:
         All detectors are weighed at once: a level may have thousands, and thousands of panes that ask.
         """
         proofs, eyes, faces = self._placed
-        panes = self.scene.panes
-        offset = eyes[:, :2] - panes.origin[pane]
-        dx, dy = panes.direction[pane]
-        u, h = offset @ panes.direction[pane], dx * offset[:, 1] - dy * offset[:, 0]
-        off_u = np.maximum(0.0, np.maximum(-u, u - panes.width[pane]))
-        off_z = np.maximum(0.0, np.maximum(panes.sill[pane] - eyes[:, 2], eyes[:, 2] - panes.head[pane]))
-        away = np.sqrt(off_u**2 + off_z**2 + h**2)
+        away = away_from(self.scene.panes, np.array([pane]), eyes)[0]
         close = np.flatnonzero(away < eyes[:, 3] + beyond)
         elsewhere = faces[close] != self.face_of_pane(pane)
         return [proofs[index] for index in close[np.lexsort((away[close], elsewhere))]]
+
+    def firsts(self, panes: IntArray) -> Firsts:
+        """For each pane (k,) the detector that ``nearest`` names first."""
+        _, eyes, faces = self._placed
+        if not len(eyes):
+            return Firsts.nobody(len(panes))
+        away = away_from(self.scene.panes, panes, eyes)
+        elsewhere = faces != self.scene.rooms_overlooked[panes][:, None]
+        alone = elsewhere.all(axis=1)
+        which = np.where(elsewhere & ~alone[:, None], np.inf, away).argmin(axis=1)
+        return Firsts(which, away[np.arange(len(panes)), which], alone)
+
+    def first(self, pane: int) -> GlassProof | None:
+        """The detector that ``nearest`` names first for one pane, or None where no detector is clear of solids."""
+        index = int(self.firsts(np.array([pane])).which[0])
+        return None if index < 0 else self._placed[0][index]
+
+    @cached_property
+    def _listened(self) -> frozenset[int]:
+        return frozenset(self._placed[2].tolist())
+
+    def is_listened_in(self, face: int) -> bool:
+        """Whether a detector that is clear of solids hangs in a face."""
+        return face in self._listened
 
     def distances(self, pane: int, eye: Eye) -> tuple[float, float]:
         """Distance from an eye to a pane's farthest corner and to its nearest point, in feet."""
@@ -103,6 +126,33 @@ class Listening:
     def length(self, feet: float) -> str:
         """A length as the plan's units write it."""
         return length_text(feet, self.units)
+
+
+class Firsts(NamedTuple):
+    """For each of some panes (k,) the detector named first: ``which`` among those clear of solids, −1 where there
+    is none, the feet ``away`` of the pane's nearest point, and whether it hangs ``elsewhere`` than in the pane's room.
+    """
+
+    which: IntArray
+    away: FloatArray
+    elsewhere: BoolArray
+
+    @staticmethod
+    def nobody(count: int) -> Firsts:
+        """What ``count`` panes have where there is no detector."""
+        return Firsts(np.full(count, -1), np.full(count, np.inf), np.ones(count, dtype=bool))
+
+
+def away_from(panes: Panes, which: IntArray, eyes: FloatArray) -> FloatArray:
+    """Feet (k, n) from eyes (n, 3 or more) of x, y and z to the nearest points of some panes (k,)."""
+    offset = eyes[:, :2] - panes.origin[which][:, None]
+    dx, dy = panes.direction[which].T[:, :, None]
+    u, h = dx * offset[..., 0] + dy * offset[..., 1], dx * offset[..., 1] - dy * offset[..., 0]
+    sill, head, width = (values[which][:, None] for values in (panes.sill, panes.head, panes.width))
+    off_u = np.maximum(0.0, np.maximum(-u, u - width))
+    off_z = np.maximum(0.0, np.maximum(sill - eyes[:, 2], eyes[:, 2] - head))
+    away: FloatArray = np.sqrt(off_u**2 + off_z**2 + h**2)
+    return away
 
 
 def listed(words: Sequence[str]) -> str:

@@ -35,7 +35,7 @@ def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
             f"{name} covers {_percent(view.fraction)} of it: {' and '.join(_missing(listening, verdict.pane, proof))}."
         )
     face, room = listening.face_of_pane(verdict.pane), listening.room_of_pane(verdict.pane)
-    alone = room is not None and all(one.eye is None or listening.face_of(one) != face for one in listening.proofs)
+    alone = room is not None and not listening.is_listened_in(face)
     reason = _nothing(listening, verdict.pane, proof, alone)
     return (
         f"Nobody listens in {room}; to the nearest, {name}, {reason}."
@@ -54,8 +54,8 @@ def _covered(listening: Listening, view: PaneView, proof: GlassProof) -> str:
 def _spoken_of(listening: Listening, verdict: PaneVerdict) -> GlassProof | None:
     """The best detector, else the nearest of the pane's room, else the nearest."""
     if verdict.best is not None:
-        return listening.proof_by_id[verdict.best]
-    return next(iter(listening.nearest(verdict.pane)), None)
+        return listening.proof_of(verdict.best)
+    return listening.first(verdict.pane)
 
 
 def _missing(listening: Listening, pane: int, proof: GlassProof) -> Iterator[str]:

@@ -79,6 +79,32 @@ def pane_answer(storey: Storey, verdict: PaneVerdict, listening: Listening, mend
     """How one pane stands by some detectors; a trial gives no mender, which a drag has no time for."""
     panes, pane = storey.scene.panes, verdict.pane
     opening = storey.opening_by_id[panes.opening[pane]]
+    unjudged = {
+        "id": panes.name[pane],
+        "opening": opening.id,
+        "level": storey.level.id,
+        "room": storey.scene.room_of_opening(opening.id),
+        "area_sqft": round(float(panes.area[pane]), 4),
+        "status": None,
+        "fractions": None,
+        "best": None,
+        "why": None,
+        "segment": _rounded(panes.ends[pane]),
+        "sill": opening.sill,
+        "head": opening.head,
+        "stretches": None,
+        "gaps": None,
+        "distances": None,
+        "exterior": storey.scene.is_exterior(opening),
+        "mend": None,
+    }
+    return judged_anew(unjudged, storey, verdict, listening, mender)
+
+
+def judged_anew(
+    answer: Answer, storey: Storey, verdict: PaneVerdict, listening: Listening, mender: Mender | None = None
+) -> Answer:
+    """A pane's answer with all that depends on detectors said anew; what the plan says of the pane stays."""
     stretches, gaps = uncovered_parts(storey, verdict)
     mend = None if mender is None or verdict.status == "covered" else mender.smallest_move(verdict)
     fractions = {device: round(view.fraction, 6) for device, view in verdict.views.items()}
@@ -86,23 +112,14 @@ def pane_answer(storey: Storey, verdict: PaneVerdict, listening: Listening, mend
     if verdict.best is not None:
         view = verdict.views[verdict.best]
         best = {"device": verdict.best, "fraction": round(view.fraction, 6), "farthest_ft": round(view.farthest, 4)}
-    return {
-        "id": panes.name[pane],
-        "opening": opening.id,
-        "level": storey.level.id,
-        "room": storey.scene.room_of_opening(opening.id),
-        "area_sqft": round(float(panes.area[pane]), 4),
+    return answer | {
         "status": verdict.status,
         "fractions": {device: fraction for device, fraction in fractions.items() if fraction > 0},
         "best": best,
         "why": why(listening, verdict),
-        "segment": _rounded(panes.ends[pane]),
-        "sill": opening.sill,
-        "head": opening.head,
         "stretches": stretches,
         "gaps": gaps,
         "distances": {device: round(view.farthest, 4) for device, view in verdict.views.items()},
-        "exterior": storey.scene.is_exterior(opening),
         "mend": None
         if mend is None
         else {

@@ -11,13 +11,14 @@ from typing import Any
 import numpy as np
 
 from app.coverage.glass import judge_pane, prove_glass
-from app.coverage.listening import Listening
 from app.coverage.motion import MotionProof, prove_motion
-from app.geometry.bodies import FloatArray, IntArray
-from app.geometry.pane_views import PaneView
+from app.coverage.one_more import OneMore
 from app.plan.model import Device, Plan
-from app.review.check import Answer, motion_answer, pane_answer, room_answers
+from app.review.check import Answer, judged_anew, motion_answer, pane_answer, room_answers
 from app.review.house import House, Storey
+from app.review.without_one import WithoutOne
+
+_MOST_KEPT = 16
 
 
 class TrialBench:
@@ -43,11 +44,11 @@ class TrialBench:
 
 
 class LevelBench:
-    """One level made ready: its stored answers, and the views of every pane."""
+    """One level made ready: its stored answers, and what drags of its detectors fall back on."""
 
     def __init__(self, storey: Storey) -> None:
         self.storey = storey
-        self._views: list[dict[str, PaneView]] = [verdict.views for verdict in storey.verdicts]
+        self._less: dict[str, WithoutOne] = {}
 
     @cached_property
     def panes(self) -> list[Answer]:
@@ -82,63 +83,53 @@ class LevelBench:
         return {kind: _differing(standing[kind], answers) for kind, answers in self.answer(device).items()}
 
     def _panes_with(self, device: Device) -> list[Answer]:
-        storey = self.storey
-        proofs = [proof for proof in storey.glass if proof.device != device.id]
-        touched = {
-            pane
-            for proof in storey.glass
-            if proof.device == device.id
-            for pane, view in proof.views.items()
-            if view.fraction
-        }
-        views: dict[int, PaneView] = {}
-        if device.kind == "glass_break":
-            proof = prove_glass(storey.scene, device, storey.practice)
-            proofs.append(proof)
-            views = {pane: view for pane, view in proof.views.items() if view.fraction > 0}
-            touched |= set(views)
-        detectors = [other for other in storey.devices("glass_break") if other.id != device.id]
-        if device.kind == "glass_break":
-            detectors.append(device)
-        hung = {other: face for other, face in storey.listening.faces.items() if other != device.id}
-        listening = storey.listening_by(detectors, proofs, hung)
-        touched |= self._told_of(device.id, listening)
-        required = storey.practice.number("glass.required_fraction")
+        """The level's panes with the device; those that it changes nothing for are the very same objects."""
+        kept, storey = self._without(device.id), self.storey
         answers = list(self.panes)
-        for pane in touched:
-            reached = {other: view for other, view in self._views[pane].items() if other != device.id}
-            if pane in views:
-                reached[device.id] = views[pane]
-            answers[pane] = pane_answer(storey, judge_pane(pane, reached, required), listening, None)
+        for pane in kept.touched:
+            answers[pane] = kept.answer(pane)
+        if device.kind != "glass_break":
+            return answers
+        proof = prove_glass(storey.scene, device, storey.practice)
+        listening = OneMore.beside(kept.listening, device, proof)
+        required = storey.practice.number("glass.required_fraction")
+        for pane in self._spoken_of(kept, listening):
+            verdict = kept.verdict(pane)
+            view = proof.views.get(pane)
+            if view is not None and view.fraction > 0:
+                verdict = judge_pane(pane, {**verdict.views, device.id: view}, required)
+            answers[pane] = judged_anew(self.panes[pane], storey, verdict, listening)
         return answers
 
-    def _told_of(self, device: str, listening: Listening) -> set[int]:
-        """Uncovered panes whose sentence speaks, before or after, of the moved detector, or may (slivers are rare).
+    def _spoken_of(self, kept: WithoutOne, listening: OneMore) -> set[int]:
+        """The panes whose answer says something of a detector on trial, or may.
 
         Panes farther off than twice its range keep their sentence until the next check.
         """
-        before, after = self.storey.listening, listening
-        told: set[int] = set()
-        for there in (before, after):
-            proof = there.proof_by_id.get(device)
-            if proof is None or proof.eye is None:
-                continue
-            away = np.abs(self._unreached_middles - (proof.eye.x, proof.eye.y)).max(axis=1)
-            for pane in self._unreached[away < 2 * proof.reach].tolist():
-                if self.storey.verdicts[pane].best is not None or there.nearest(pane)[0].device == device:
-                    told.add(pane)
-        return told
+        proof = listening.one
+        seen = {pane for pane, view in proof.views.items() if view.fraction > 0}
+        if not kept.listening.proofs and proof.eye is None:
+            return seen | kept.touched
+        near: set[int] = set(kept.touched)
+        if proof.eye is not None:
+            about = kept.unreached_about(proof.eye.x, proof.eye.y, 2 * proof.reach).tolist()
+            seen |= {pane for pane in about if self.storey.verdicts[pane].best is not None}
+            near |= set(about)
+        others = np.array(sorted(near - seen), dtype=np.int64)
+        first = listening.comes_first(others, kept.firsts(others)).tolist()
+        return seen | {
+            pane
+            for pane, comes in zip(others.tolist(), first, strict=True)
+            if (comes and kept.verdict(pane).best is None) or kept.is_sliver(pane)
+        }
 
-    @cached_property
-    def _unreached(self) -> IntArray:
-        """The panes of which no detector reaches more than a sliver."""
-        verdicts = self.storey.verdicts
-        return np.array([verdict.pane for verdict in verdicts if verdict.status == "uncovered"], dtype=np.int64)
-
-    @cached_property
-    def _unreached_middles(self) -> FloatArray:
-        middles: FloatArray = self.storey.scene.panes.ends[self._unreached].mean(axis=1)
-        return middles
+    def _without(self, device: str) -> WithoutOne:
+        """The level without a detector, kept for the drags of the last few."""
+        kept = self._less.pop(device, None) or WithoutOne(self.storey, self.panes, device)
+        self._less[device] = kept
+        while len(self._less) > _MOST_KEPT:
+            self._less.pop(next(iter(self._less)))
+        return kept
 
     def _motions_with(self, device: Device) -> list[MotionProof]:
         storey = self.storey

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from app.coverage.one_more import OneMore
 from app.plan.model import Device
 from app.plan.reading import plan_from
 from app.review.check import check_plan
@@ -70,3 +71,30 @@ def test_an_unknown_level_is_told():
     plan = plan_from(random_house(3))
     with pytest.raises(KeyError):
         TrialBench(plan).answer("attic", plan.levels[0].devices[0])
+
+
+@pytest.mark.parametrize("seed", [3, 41, 872])
+def test_a_drag_says_at_each_position_what_a_bench_asked_once_says(seed):
+    plan = plan_from(random_house(seed))
+    level = plan.levels[0]
+    dragged = TrialBench(plan)
+    for step in range(12):
+        start, goal = level.rooms[step % len(level.rooms)].at, level.rooms[-1 - step % 3].at
+        at = [start[k] + 0.31 * (goal[k] - start[k]) for k in (0, 1)]
+        said = {"id": ("gb0", "new")[step % 2], "kind": ("glass_break", "keypad")[step % 5 == 4], "at": at}
+        device = Device.model_validate(said)
+        assert dragged.answer("ground", device) == TrialBench(plan).answer("ground", device)
+
+
+@pytest.mark.parametrize("seed", [5, 12, 29])
+def test_others_and_one_more_name_the_same_first_as_all_together(seed):
+    storey = TrialBench(plan_from(random_house(seed))).house.storeys["ground"]
+    detectors, proofs = storey.devices("glass_break"), storey.glass
+    for last in range(len(detectors)):
+        others = [index for index in range(len(detectors)) if index != last]
+        fewer = storey.listening_by([detectors[index] for index in others], [proofs[index] for index in others])
+        more = OneMore.beside(fewer, detectors[last], proofs[last])
+        whole = storey.listening_by(list(more.detectors), list(more.proofs))
+        for pane in range(len(storey.verdicts)):
+            assert more.first(pane) is next(iter(whole.nearest(pane)), None)
+            assert more.is_listened_in(whole.face_of_pane(pane)) == whole.is_listened_in(whole.face_of_pane(pane))
