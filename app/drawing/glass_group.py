@@ -5,7 +5,8 @@ The fast path of a drag: a pane's SVG text is kept by what it says, so that only
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -25,30 +26,50 @@ _Segment = tuple[Spot, Spot]
 _Stretches = tuple[tuple[float, float], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """One pane as it was drawn last: the answer and the height of words that it was drawn for, its text, its mark."""
+
+    answer: Mapping[str, Any]
+    word: float
+    text: str
+    mark: str
+
+
 class GlassDrawer:
     """Draws the glass of one level many times over; what of walls and rooms it needs is looked up once."""
 
     def __init__(self, level: Level) -> None:
         self._half = {opening.id: level.wall_by_id[opening.wall].thickness / 2 for opening in level.openings}
         self._inside = {room.id: room.at for room in level.rooms}
+        self._kept: dict[str, _Drawn] = {}
 
     def group(self, panes: Answers, word: float) -> str:
         """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
-        drawn = (*self.panes(panes, word).values(), *self.marks(panes, word).values())
-        return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(drawn)}</g>'
+        drawn = [self._drawn(pane, word) for pane in panes]
+        marks = _marks((pane["status"], one.mark) for pane, one in zip(panes, drawn, strict=True))
+        pieces = (*(one.text for one in drawn), *marks.values())
+        return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(pieces)}</g>'
 
     def panes(self, panes: Answers, word: float) -> dict[str, str]:
         """The SVG text of each pane by its id."""
-        return {pane["id"]: self._pane(pane, word) for pane in panes}
+        return {pane["id"]: self._drawn(pane, word).text for pane in panes}
 
     def marks(self, panes: Answers, word: float) -> dict[str, str]:
         """The SVG text of the marks of all panes of each status that some have."""
-        marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
-        for pane in panes:
-            aside = self._half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
-            inside = self._inside.get(pane["room"] or "")
-            marks[pane["status"]].append(_mark_text(pane["status"], _segment(pane), inside, aside, 0.4 * word))
-        return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
+        return _marks((pane["status"], self._drawn(pane, word).mark) for pane in panes)
+
+    def _drawn(self, pane: Mapping[str, Any], word: float) -> _Drawn:
+        """A pane's drawing; the last one where the answer is the very same object."""
+        kept = self._kept.get(pane["id"])
+        if kept is None or kept.answer is not pane or kept.word != word:
+            kept = self._kept[pane["id"]] = _Drawn(pane, word, self._pane(pane, word), self._mark(pane, word))
+        return kept
+
+    def _mark(self, pane: Mapping[str, Any], word: float) -> str:
+        aside = self._half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
+        inside = self._inside.get(pane["room"] or "")
+        return _mark_text(pane["status"], _segment(pane), inside, aside, 0.4 * word)
 
     def _pane(self, pane: Mapping[str, Any], word: float) -> str:
         if pane["status"] == "covered":
@@ -56,6 +77,14 @@ class GlassDrawer:
         stretches = tuple((low, high) for low, high in pane["stretches"])
         bar = max(self._half.get(pane["opening"], _USUAL_HALF) + 0.12, 0.42 * word)
         return _missed_text(pane["id"], pane["status"], pane["why"], _segment(pane), stretches, bar)
+
+
+def _marks(drawn: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """The SVG text of the marks (status, path data) of all panes, by status."""
+    marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
+    for status, mark in drawn:
+        marks[status].append(mark)
+    return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
 
 
 def _segment(pane: Mapping[str, Any]) -> _Segment:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -36,21 +36,35 @@ class Leader:
     over: float
 
 
+class Glass(NamedTuple):
+    """Where the panes of a level are: ``ends`` (n, 2, 2) in plan, sills and heads as ``edges`` (n, 2), in feet."""
+
+    ends: FloatArray
+    edges: FloatArray
+
+    @staticmethod
+    def of(panes: Sequence[Mapping[str, Any]]) -> Glass:
+        """The places that the answers of panes say."""
+        ends = np.array([pane["segment"] for pane in panes], dtype=float).reshape(-1, 2, 2)
+        return Glass(ends, np.array([(pane["sill"], pane["head"]) for pane in panes], dtype=float).reshape(-1, 2))
+
+
 def leaders_of(
     device: Device,
     level: Level,
     panes: Sequence[Mapping[str, Any]],
+    glass: Glass,
     practice: Practice,
     walls_at: Callable[[float], FloatArray],
 ) -> list[Leader]:
     """The leaders of one detector, those over the range first, then the longest first.
 
-    ``walls_at`` gives, by height, what ``walls_in_the_way`` does; a drag keeps it.
+    ``glass`` is where the panes are, ``walls_at`` gives, by height, what ``walls_in_the_way`` does; a drag keeps both.
     """
     reach, height = range_of(device, practice), height_of(device, level, practice)
     chosen: list[Leader] = []
     unsure: list[tuple[Mapping[str, Any], Leader]] = []
-    for pane in _candidates(panes, device, height, reach * NEARLY):
+    for pane in _candidates(panes, glass, device, height, reach * NEARLY):
         end, feet = farthest_corner(device.at, height, pane)
         leader = Leader(pane["id"], device.at, end, feet, feet - reach)
         if pane["fractions"].get(device.id, 0.0) > 0:
@@ -65,13 +79,10 @@ def leaders_of(
 
 
 def _candidates(
-    panes: Sequence[Mapping[str, Any]], device: Device, height: float, most: float
+    panes: Sequence[Mapping[str, Any]], glass: Glass, device: Device, height: float, most: float
 ) -> list[Mapping[str, Any]]:
     """The panes that a device reaches or whose farthest corner is at ``most`` so far away, weighed all at once."""
-    if not panes:
-        return []
-    ends = np.array([pane["segment"] for pane in panes]) - np.array(device.at)
-    drops = np.array([(pane["sill"], pane["head"]) for pane in panes]) - height
+    ends, drops = glass.ends - np.array(device.at), glass.edges - height
     square = (ends**2).sum(axis=2).max(axis=1) + (drops**2).max(axis=1)
     close = (square <= (most + 1e-6) ** 2).tolist()
     return [pane for pane, near in zip(panes, close, strict=True) if near or device.id in pane["fractions"]]

@@ -3,13 +3,40 @@
 from __future__ import annotations
 
 from typing import Any
-from xml.etree import ElementTree
+from xml.etree.ElementTree import Element
 
 import svgwrite
 
 SVG = svgwrite.Drawing(debug=False)  # a maker of elements alone: nothing is ever added to it
+_IN_TEXT = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"))
+_IN_VALUES = (*_IN_TEXT, ('"', "&quot;"), ("\r", "&#13;"), ("\n", "&#10;"), ("\t", "&#09;"))
 
 
 def as_text(part: Any) -> str:
-    """An element as text; svgwrite's own ``tostring`` goes by bytes and takes a third longer."""
-    return ElementTree.tostring(part.get_xml(), encoding="unicode")
+    """An element as text: what ``ElementTree.tostring`` gives for elements without prefixes, as svgwrite's are.
+
+    In half of its time: a drag writes a dozen small elements for each position.
+    """
+    pieces: list[str] = []
+    _add(pieces, part.get_xml())
+    return "".join(pieces)
+
+
+def _add(pieces: list[str], element: Element) -> None:
+    tag, text = element.tag, element.text
+    pieces.append(f"<{tag}")
+    pieces += [f' {name}="{_escaped(value, _IN_VALUES)}"' for name, value in element.items()]
+    if not text and not len(element):
+        pieces.append(" />")
+        return
+    pieces.append(f">{_escaped(text, _IN_TEXT)}" if text else ">")
+    for child in element:
+        _add(pieces, child)
+    pieces.append(f"</{tag}>")
+
+
+def _escaped(text: str, letters: tuple[tuple[str, str], ...]) -> str:
+    for letter, written in letters:
+        if letter in text:
+            text = text.replace(letter, written)
+    return text

@@ -16,7 +16,7 @@ import svgwrite
 from svgwrite.container import Group
 
 from app.drawing.glass_group import Answers, GlassDrawer
-from app.drawing.leaders import Leader, leaders_of, walls_in_the_way
+from app.drawing.leaders import Glass, Leader, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
 from app.drawing.maker import SVG, as_text
 from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
@@ -58,10 +58,11 @@ class OverlayMaker:
 
     def __init__(self, level: Level, practice: Practice, units: str) -> None:
         self._level, self._practice, self._units = level, practice, units
-        self._bounds = _bounds(level)
+        self._head = lru_cache(8)(partial(_head, _bounds(level)))
         self._kept: dict[str, tuple[object, str]] = {}
         self._glass = GlassDrawer(level)
         self._walls_at = lru_cache(8)(partial(walls_in_the_way, level))
+        self._where: Glass | None = None
 
     def drawn(
         self,
@@ -78,26 +79,14 @@ class OverlayMaker:
         again); ``pixels_per_foot`` the zoom that words and marks are sized for; ``focus`` the detector that is dragged
         or selected, as it stands now.
         """
-        units, page = self._units, svgwrite.Drawing(debug=False)
-        left, top, width, height = self._bounds
-        page.attribs.update(
-            {
-                "viewBox": f"{left:g} {top:g} {width:g} {height:g}",
-                "width": f"{width * 16:g}",
-                "height": f"{height * 16:g}",
-                "class": "overlay",
-                "font-family": "system-ui, sans-serif",
-            }
-        )
-        word = _word(pixels_per_foot)
-        _patterns(page, word)
+        units, word = self._units, _word(pixels_per_foot)
         devices = self._devices_with(focus)
         parts = [
-            as_text(page).removesuffix("</svg>"),
-            self._once("rooms", rooms, lambda: as_text(_rooms(page, rooms, units))),
-            self._once("motion", motions, lambda: as_text(_motion(page, motions, devices, units))),
-            self._reach(page, panes, devices),
-            as_text(_leaders(page, self._focused(focus, panes), word, units)),
+            self._head(word),
+            self._once("rooms", rooms, lambda: as_text(_rooms(SVG, rooms, units))),
+            self._once("motion", motions, lambda: as_text(_motion(SVG, motions, devices, units))),
+            self._reach(self._glass_of(panes), devices),
+            as_text(_leaders(SVG, self._focused(focus, panes), word, units)),
             # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
             self._glass.group(panes, word),
         ]
@@ -125,7 +114,7 @@ class OverlayMaker:
         if any(pane["status"] != tried.get(pane["id"], pane)["status"] for pane in standing):
             marks = {"covered": "", "partial": "", "uncovered": ""} | self._glass.marks(whole, word)
         hears = focus.kind == "glass_break"
-        circle = _reach_text(SVG, focus, level, whole, self._practice, units) if hears else ""
+        circle = _reach_text(SVG, focus, level, self._glass_of(whole), self._practice, units) if hears else ""
         devices = self._devices_with(focus)
         return {
             "panes": self._glass.panes(panes, word),
@@ -148,7 +137,13 @@ class OverlayMaker:
         """The leaders of the focused detector, where it is one that hears glass."""
         if focus is None or focus.kind != "glass_break":
             return []
-        return leaders_of(focus, self._level, panes, self._practice, self._walls_at)
+        return leaders_of(focus, self._level, panes, self._glass_of(panes), self._practice, self._walls_at)
+
+    def _glass_of(self, panes: Answers) -> Glass:
+        """Where the panes are: the glass of a level stands still, so all answers for it say the same."""
+        if self._where is None or len(self._where.ends) != len(panes):
+            self._where = Glass.of(panes)
+        return self._where
 
     def _once(self, name: str, source: object, make: Callable[[], str]) -> str:
         """The text kept under a name while its source is the very same object."""
@@ -156,13 +151,13 @@ class OverlayMaker:
             self._kept[name] = (source, make())
         return self._kept[name][1]
 
-    def _reach(self, page: Any, panes: Answers, devices: Iterable[Device]) -> str:
+    def _reach(self, glass: Glass, devices: Iterable[Device]) -> str:
         """The group ``reach``; the glass stands still, so a detector's circle is kept while the detector stands."""
         circles = [
             self._once(
                 f"reach of {device.id}",
                 device,
-                lambda device=device: _reach_text(page, device, self._level, panes, self._practice, self._units),  # type: ignore[misc]
+                lambda device=device: _reach_text(SVG, device, self._level, glass, self._practice, self._units),  # type: ignore[misc]
             )
             for device in devices
             if device.kind == "glass_break"
@@ -184,6 +179,23 @@ def _bounds(level: Level) -> tuple[float, float, float, float]:
     xs, ys = [x for x, _ in points] or [0.0, 20.0], [y for _, y in points] or [0.0, 20.0]
     left, top = math.floor(min(xs) - MARGIN), math.floor(-max(ys) - MARGIN)
     return left, top, math.ceil(max(xs) + MARGIN) - left, math.ceil(-min(ys) + MARGIN) - top
+
+
+def _head(bounds: tuple[float, float, float, float], word: float) -> str:
+    """The document up to its first group."""
+    page = svgwrite.Drawing(debug=False)
+    left, top, width, height = bounds
+    page.attribs.update(
+        {
+            "viewBox": f"{left:g} {top:g} {width:g} {height:g}",
+            "width": f"{width * 16:g}",
+            "height": f"{height * 16:g}",
+            "class": "overlay",
+            "font-family": "system-ui, sans-serif",
+        }
+    )
+    _patterns(page, word)
+    return as_text(page).removesuffix("</svg>")
 
 
 def _patterns(page: Any, word: float) -> None:
@@ -232,10 +244,10 @@ def _seen(page: Any, motion: Mapping[str, Any], devices: Iterable[Device], units
     return seen
 
 
-def _reach_text(page: Any, device: Device, level: Level, panes: Answers, practice: Practice, units: str) -> str:
+def _reach_text(page: Any, device: Device, level: Level, glass: Glass, practice: Practice, units: str) -> str:
     """The circle within which a detector's glass lies in its range, or nothing where it hangs too high for any."""
     reach = range_of(device, practice)
-    radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), panes)
+    radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), glass)
     if radius <= 0:
         return ""
     circle = page.circle(PLAN.spot(device.at), round(radius, 4), vector_effect="non-scaling-stroke")
@@ -247,18 +259,16 @@ def _reach_text(page: Any, device: Device, level: Level, panes: Answers, practic
     return as_text(circle)
 
 
-def reach_in_plan(device: Device, reach: float, height: float, panes: Answers) -> tuple[float, float]:
+def reach_in_plan(device: Device, reach: float, height: float, glass: Glass) -> tuple[float, float]:
     """Radius in plan within which all glass near a detector lies in its slant range, and the drop it comes from.
 
     By Pythagoras √(reach² − drop²), where the drop is the greatest height between the detector and a sill or head
     of the glass within reach in plan (with none there, a sill 3 ft above the floor); 0 where the drop is the larger.
     """
     drop = abs(height - 3.0)
-    if panes:
-        away = np.array([pane["segment"] for pane in panes]) - np.array(device.at)
-        near = ((away**2).sum(axis=2) <= reach**2).any(axis=1)
-        drops = np.abs(np.array([(pane["sill"], pane["head"]) for pane in panes])[near] - height)
-        drop = float(drops.max()) if near.any() else drop
+    near = (((glass.ends - np.array(device.at)) ** 2).sum(axis=2) <= reach**2).any(axis=1)
+    if near.any():
+        drop = float(np.abs(glass.edges[near] - height).max())
     return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
 
 

@@ -16,6 +16,7 @@ from app.documents.dxf.ground import Ground
 from app.documents.plan_answers import PlanAnswers
 from app.drawing.course import Course
 from app.drawing.house.board import Board, Box, around
+from app.drawing.leaders import Glass
 from app.drawing.lettering import text_width
 from app.drawing.overlay import reach_in_plan
 from app.drawing.pane_marks import STATUS_WORDS
@@ -112,10 +113,10 @@ def _panes(ground: Ground, storey: Storey, answers: PlanAnswers) -> None:
 
 
 def _reaches(ground: Ground, storey: Storey, answers: PlanAnswers) -> None:
-    panes = answers.of_level("panes", storey.level.id)
+    glass = Glass.of(answers.of_level("panes", storey.level.id))
     for device in storey.devices("glass_break"):
         height = height_of(device, storey.level, storey.practice)
-        radius, _ = reach_in_plan(device, range_of(device, storey.practice), height, panes)
+        radius, _ = reach_in_plan(device, range_of(device, storey.practice), height, glass)
         if radius > 0:
             ground.circle(layers.HEARING, device.at, radius, device=device.id)
     for motion in answers.of_level("motions", storey.level.id):
