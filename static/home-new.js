@@ -13,10 +13,11 @@ export async function makePlan(form) {
   const given = new FormData(form);
   const [name, from, units, templateId] = ["name", "from", "units", "template"].map((key) => String(given.get(key) ?? ""));
   const begun = { ...(await source(from ?? "", units ?? "")), name };
-  if (!templateId) return open(await ask("POST", "/api/plans", { body: JSON.stringify(begun) }));
+  const place = from?.startsWith("plan:") ? `/api/plans?pictures_of=${encodeURIComponent(from.slice(5))}` : "/api/plans";
+  if (!templateId) return open(await ask("POST", place, { body: JSON.stringify(begun) }));
   /** @type {Template} */
   const template = (await ask("GET", `/api/templates/${encodeURIComponent(templateId)}`)).template;
-  const kept = await ask("POST", "/api/plans", { body: JSON.stringify(withTemplate(/** @type {any} */ (begun), template)) });
+  const kept = await ask("POST", place, { body: JSON.stringify(withTemplate(/** @type {any} */ (begun), template)) });
   if (hasStationery(template)) await ask("PUT", `/api/plans/${kept.id}/letterhead`, { body: JSON.stringify(stationeryOf(template)), revision: "0" });
   open(kept);
 }
@@ -24,7 +25,7 @@ export async function makePlan(form) {
 /** @param {{id: string}} kept */
 const open = (kept) => location.assign(`/plans/${kept.id}`);
 
-/** The plan to begin with; of a kept plan, the house without its client. @param {string} from @param {string} units */
+/** The plan to begin with; of a kept plan, the house without its client; its pictures come along. @param {string} from @param {string} units */
 async function source(from, units) {
   if (!from) return { format: FORMAT, units, levels: [{ id: "L1", name: "Ground floor" }] };
   const [kind, id] = from.includes(":") ? from.split(":") : ["sample", from];

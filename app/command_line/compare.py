@@ -8,7 +8,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from app.command_line.data_folder import add_data_argument
 from app.command_line.failing import CannotDo
+from app.command_line.letterhead import add_letterhead_argument, letterhead_named
 from app.command_line.out_file import refuse_unwritable, write_whole
 from app.command_line.plan_file import plan_named
 from app.command_line.printing import print_json, print_lines
@@ -33,6 +35,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--paper", choices=list(PAPERS), help="letter, or a4 for a metric plan, unless said")
     parser.add_argument("--habit", choices=list(HABITS), default="", help="that of the plan's units, unless said")
     parser.add_argument("--scale", default="auto", help="such as 1/4, 1/8 or 1:50; the largest that fits unless said")
+    add_letterhead_argument(parser)
+    add_data_argument(parser)
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -66,6 +70,7 @@ def _write(comparison: Comparison, chosen: argparse.Namespace) -> None:
             habit=chosen.habit,
             revision=mark,
             saved_at=now,
+            letterhead=letterhead_named(chosen.letterhead, chosen.data) if chosen.letterhead else (),
         )
     except ValueError as refused:
         raise CannotDo(str(refused)) from None

@@ -15,9 +15,11 @@ from sqlalchemy import Connection, Engine, delete, insert, select, update
 from app.plan.placement import Placement
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.plans import head_of
-from app.storage.troubles import PlanMissing, StoreDamaged, UnderlayMoved
+from app.storage.troubles import PlanMissing, StoreDamaged, StoreForbids, UnderlayMoved
 
+MOST_PRINTED = 96 * 2**20  # bytes of pictures that one set prints
 LAID_ASIDE = 8  # pictures of a plan that lie under no level, kept for whoever undoes
 
 
@@ -77,6 +79,22 @@ class UnderlayStore:
             raise StoreDamaged(f"the picture {row.name} of the plan {plan_id} is damaged; choose its file again")
         return Picture(digest, *row[:5]), row.content
 
+    def shown(self, plan_id: str) -> list[tuple[Underlay, bytes]]:
+        """What is shown under the levels, with its bytes, to be printed.
+
+        Raises ``PlanMissing``, ``StoreDamaged``, or ``StoreForbids`` where it is more than a set may print.
+        """
+        found: list[tuple[Underlay, bytes]] = []
+        for underlay in self.of(plan_id):
+            if underlay.placement.shown:
+                found.append((underlay, self.content(plan_id, underlay.picture.digest)[1]))
+            if sum(len(content) for _, content in found) > MOST_PRINTED:
+                words = (
+                    f"the pictures under the levels have more than {MOST_PRINTED // 2**20} MiB, too much for one set"
+                )
+                raise StoreForbids(f"{words}; hide some of them on the page, or print without")
+        return found
+
     def lay(self, plan_id: str, level: str, picture: Picture, content: bytes, placement: Placement) -> Underlay:
         """Keep a picture and put it under a level, in place of what lies there; raises ``PlanMissing``."""
         with changing(self.engine) as connection:
@@ -86,7 +104,7 @@ class UnderlayStore:
             _drop_old(connection, plan_id)
         return Underlay(level, edition, placement, picture)
 
-    def place(self, plan_id: str, level: str, placement: Placement, made_from: int | None) -> Underlay:
+    def place(self, plan_id: str, level: str, placement: Placement, made_from: MadeFrom) -> Underlay:
         """Place a picture that is kept; also one that was taken away, or lies under another level.
 
         ``made_from`` 0 says that nothing lay there, None is content with whatever does. Raises ``PlanMissing``, or
@@ -98,7 +116,7 @@ class UnderlayStore:
             picture = _picture(connection, plan_id, placement.picture)
             return Underlay(level, _write(connection, plan_id, level, placement), placement, picture)
 
-    def take_away(self, plan_id: str, level: str, made_from: int | None) -> None:
+    def take_away(self, plan_id: str, level: str, made_from: MadeFrom) -> None:
         """Leave a level without; the picture stays for a while. Raises as ``place`` does."""
         with changing(self.engine) as connection:
             head_of(connection, plan_id)
@@ -147,9 +165,9 @@ def _edition(connection: Connection, plan_id: str, level: str) -> tuple[int, boo
     return (0, False) if row is None else (row.edition, row.digest is not None)
 
 
-def _refuse_other(connection: Connection, plan_id: str, level: str, made_from: int | None) -> None:
+def _refuse_other(connection: Connection, plan_id: str, level: str, made_from: MadeFrom) -> None:
     edition, lies = _edition(connection, plan_id, level)
-    if made_from is not None and made_from != (edition if lies else 0):
+    if not admits(made_from, edition if lies else 0):
         raise UnderlayMoved(edition if lies else 0)
 
 

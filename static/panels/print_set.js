@@ -18,7 +18,7 @@ const LATEST = "";
 /** @param {Desk} desk @param {HTMLElement} panel the step's place: revisions are looked up when it comes in sight */
 export function printSet(desk, panel) {
   const { sets, papers, scales, habits } = desk.tables.sheets;
-  const choices = { set: sets[0]?.key ?? "", paper: "", scale: "auto", habit: "", revision: LATEST };
+  const choices = { set: sets[0]?.key ?? "", paper: "", scale: "auto", habit: "", revision: LATEST, underlays: "" };
   const about = h("p", { class: "quiet set-about" });
   const fields = h("div", { class: "fields print-fields" });
   const told = h("p", { class: "quiet", role: "status" });
@@ -52,7 +52,8 @@ export function printSet(desk, panel) {
       choice("paper", "Paper", [["", `Usual: ${paper?.words ?? ""}`], ...pairs(papers)]),
       choice("scale", "Scale of plans", [["auto", "Largest that fits"], ...pairs(scales)]),
       choice("habit", "Sheet habit", [["", `Usual: ${usual?.words ?? ""}`], ...pairs(habits)]),
-      choice("revision", "Revision", [[LATEST, "As saved now"], ...revisions.map(revisionChoice)]));
+      choice("revision", "Revision", [[LATEST, "As saved now"], ...revisions.map(revisionChoice)]),
+      ...(Object.values(desk.underlays.all).some(({ shown }) => shown) ? [choice("underlays", "Pictures under levels", [["", "Not printed"], ["faded", "Printed, faded, beneath the walls"]])] : []));
     if (focus) fields.querySelector(`[data-key="${focus}"]`)?.setAttribute("data-focus", "");
     const again = fields.querySelector("[data-focus]");
     if (again instanceof HTMLElement) again.focus();
@@ -72,7 +73,7 @@ export function printSet(desk, panel) {
     told.textContent = "Saving the plan…";
     lacking.replaceChildren();
     try {
-      await desk.autosave.now();
+      await Promise.all([desk.autosave.now(), desk.underlays.sending]);
       const print = await makePrint(desk.planId, choices, tell, running.signal);
       if (print.file) save(print.file);
       told.textContent = ending(print);

@@ -59,7 +59,7 @@ export function underlayPart(desk) {
 function emptyParts(desk) {
   return [h("div", { class: "underlay-drop" },
     h("p", { class: "buttons" }, h("button", { type: "button", "data-key": "choose", onclick: () => chooseFile(desk) }, "Choose a picture or PDF…")),
-    "PNG, JPEG, WebP or a page of a PDF, to trace over. Or drop it on the drawing, or paste it. It stays on this machine and is not printed.")];
+    "PNG, JPEG, WebP or a page of a PDF, to trace over. Or drop it on the drawing, or paste it. It stays on this machine, and is printed only where Handover is asked to.")];
 }
 
 /** @param {Desk} desk @param {Placement} placement */

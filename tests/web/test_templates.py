@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import pypdfium2
 import pytest
 from fastapi.testclient import TestClient
 
@@ -101,6 +102,19 @@ def test_a_plan_prints_the_letterhead_and_by_the_habit_that_it_has_taken(client:
     assert '<option value="auto" selected>' in asked
     assert client.put(place, json=stationery, headers={"If-Match": '"0"'}).status_code == 412
     assert "Larkspur" not in client.get(f"/api/plans/{kept['id']}/file").text  # the plan file's format is fixed
+
+
+def test_change_sheets_carry_the_letterhead_of_the_plan(client: TestClient, kept: Value) -> None:
+    place, asked = f"/api/plans/{kept['id']}", f"/plans/{kept['id']}/changes"
+    changed = den()
+    changed["levels"][0]["devices"][0]["at"] = [11, 7]
+    client.put(place, json=changed, headers={"If-Match": '"1"'})
+    assert "Larkspur" not in client.get(asked, params={"from": "1"}).text
+    client.put(f"{place}/letterhead", json={"letterhead": LETTERHEAD}, headers={"If-Match": '"0"'})
+    page = client.get(asked, params={"from": "1"}).text
+    assert page.count("Larkspur Low Voltage") == page.count('<section class="sheet"') >= 2
+    document = pypdfium2.PdfDocument(client.get(f"{asked}.pdf", params={"from": "1"}).content)
+    assert all("Larkspur Low Voltage" in sheet.get_textpage().get_text_bounded() for sheet in document)
 
 
 def test_shells_are_plans_to_begin_with(client: TestClient) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from typing import Any
 
+import pypdfium2
 from fastapi.testclient import TestClient
 from PIL import Image
 
@@ -136,3 +137,54 @@ def test_a_copy_of_a_plan_has_its_own_of_everything(client: TestClient, kept: Va
     client.delete(place_of(copy), headers={"If-Match": "*"})
     assert client.get(place_of(kept)).status_code == 200
     assert client.post("/api/plans/none/copy").status_code == 404
+
+
+def test_pictures_print_beneath_the_plan_only_when_asked(client: TestClient, kept: Value) -> None:
+    lay(client, kept)
+    sheet = f"/plans/{kept['id']}/sheet"
+    usual, asked = client.get(sheet).text, client.get(f"{sheet}?underlays=faded").text
+    assert "<image" not in usual
+    assert asked.count("<image") == 1
+    assert "Picture laid beneath, faded" in asked
+    assert 'name="underlays"' in usual  # the choice is offered
+    assert (
+        f"/plans/{kept['id']}/sheets.pdf?set=homeowner&amp;paper=letter&amp;scale=auto&amp;habit=us&amp;underlays=faded"
+        in asked
+    )
+    plain, printed = (
+        client.get(f"/plans/{kept['id']}/sheets.pdf{query}").content for query in ("", "?underlays=faded")
+    )
+    assert [len(images_of(content)) for content in (plain, printed)] == [0, 1]
+    assert client.get(f"{sheet}?underlays=yes").status_code == 422
+
+
+def test_a_hidden_picture_is_not_printed_nor_offered(client: TestClient, kept: Value) -> None:
+    placement = lay(client, kept)["placement"] | {"shown": False}
+    client.put(place_of(kept), json=placement, headers={"If-Match": '"1"'})
+    page = client.get(f"/plans/{kept['id']}/sheet?underlays=faded").text
+    assert "<image" not in page
+    assert 'name="underlays"' not in page
+
+
+def test_a_plan_begun_from_a_kept_one_takes_the_pictures_of_its_levels_along(client: TestClient, kept: Value) -> None:
+    laid = lay(client, kept)
+    begun = client.post("/api/plans", params={"pictures_of": kept["id"]}, json=den("Another den"))
+    assert begun.status_code == 201, begun.text
+    (found,) = client.get(f"/api/plans/{begun.json()['id']}/underlays").json()
+    assert found["placement"] == laid["placement"]
+    assert client.get(found["address"]).content == client.get(laid["address"]).content
+    client.delete(place_of(kept), headers={"If-Match": '"1"'})
+    assert client.get(found["address"]).status_code == 200  # it has its own
+    other = den("No such level")
+    other["levels"][0]["id"] = "basement"
+    bare = client.post("/api/plans", params={"pictures_of": begun.json()["id"]}, json=other).json()
+    assert client.get(f"/api/plans/{bare['id']}/underlays").json() == []
+    count = len(client.get("/api/plans").json())
+    assert client.post("/api/plans", params={"pictures_of": "none"}, json=den()).status_code == 404
+    assert len(client.get("/api/plans").json()) == count
+
+
+def images_of(pdf: bytes) -> list[pypdfium2.PdfObject]:
+    kind = pypdfium2.raw.FPDF_PAGEOBJ_IMAGE
+    document = pypdfium2.PdfDocument(pdf)
+    return [found for page in document for found in page.get_objects(filter=[kind], max_depth=8)]

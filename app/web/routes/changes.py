@@ -16,6 +16,7 @@ from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.scales import AUTOMATIC, SCALES
 from app.plan.faults import Fault
 from app.storage.history import PlanHistory
+from app.storage.letterheads import LetterheadStore
 from app.storage.plans import Head, KeptPlan
 from app.web.answers import ChangesAnswer, StandingAnswer, described, refusals
 from app.web.problems import Refusal
@@ -116,6 +117,7 @@ async def _sheets(
     refuse_unknown("habit", habit, ("", *HABITS))
     compared = await asyncio.to_thread(_compared, request, plan_id, *which)
     old, new = (side_of(each.revision, compared.head, compared.history) for each in (compared.old, compared.new))
+    _, stationery = await asyncio.to_thread(LetterheadStore(store_of(request).engine).of, plan_id)
     saved = await asyncio.to_thread(_saved_at, request, plan_id, compared.new.revision)
     choices = {
         "old": vars(old),
@@ -125,6 +127,7 @@ async def _sheets(
         "habit": habit,
         "revision": f"{new.mark}, compared with {old.mark}",
         "saved_at": saved,
+        "letterhead": list(stationery.letterhead.lines()),
     }
     return await _formed(request, compared, form, choices)
 

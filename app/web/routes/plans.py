@@ -5,11 +5,11 @@ from __future__ import annotations
 import asyncio
 from typing import Annotated
 
-from fastapi import APIRouter, Path, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import Response
 
 from app.plan.reading import plan_from
-from app.storage.copying import copy_plan
+from app.storage.copying import begin_plan, copy_plan
 from app.storage.plans import KeptPlan
 from app.web.answers import PlanAnswer, PlanLine, described, of_type, plan_body, refusals
 from app.web.bodies import json_of
@@ -33,12 +33,20 @@ def list_plans(request: Request) -> Response:
 @router.post(
     "/api/plans",
     status_code=201,
-    responses=described(201, PlanAnswer, "kept; Location and ETag say where and which") | refusals(413, 415, 422, 507),
+    responses=described(201, PlanAnswer, "kept; Location and ETag say where and which")
+    | refusals(404, 413, 415, 422, 507),
     openapi_extra=plan_body(),
 )
-async def add_plan(request: Request) -> Response:
-    """Keep a new plan."""
+async def add_plan(
+    request: Request,
+    pictures_of: Annotated[
+        str, Query(max_length=40, description="a kept plan whose pictures come along, level by level")
+    ] = "",
+) -> Response:
+    """Keep a new plan, with the pictures under the levels of another where one is named."""
     plan = await asyncio.to_thread(plan_from, await json_of(request))
+    if pictures_of:
+        return plan_answer(await asyncio.to_thread(begin_plan, store_of(request).engine, plan, pictures_of), 201)
     return plan_answer(await asyncio.to_thread(store_of(request).add, plan), 201)
 
 

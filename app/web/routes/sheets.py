@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal
@@ -20,6 +21,7 @@ from app.storage.as_built import AsBuiltStore
 from app.storage.history import History
 from app.storage.letterheads import LetterheadStore
 from app.storage.plans import Head
+from app.storage.underlays import UnderlayStore
 from app.web.answers import described, of_type, refusals
 from app.web.prints import Print, Prints, Progress
 from app.web.problems import Refusal
@@ -30,6 +32,7 @@ from app.web.serving import json_answer, store_of, work_on, workshop_of
 from app.web.templates import page
 
 PDF = "application/pdf"
+UNDERLAYS = {"": "not printed", "faded": "printed, faded"}
 router = APIRouter(tags=["sheets"])
 pages = APIRouter(include_in_schema=False)
 
@@ -55,6 +58,7 @@ class Choices:
     scale: str
     habit: str
     revision: int | None
+    underlays: str
 
 
 def choices_of(
@@ -65,6 +69,7 @@ def choices_of(
     scale: Annotated[str, Query(description="such as 1/4 or 1:50; auto is the largest that fits")] = AUTOMATIC,
     habit: Annotated[str, Query(description="us or iso; none is that of the plan's units")] = "",
     revision: Annotated[int | None, Query(ge=1, le=2**31 - 1, description="a stored revision's number")] = None,
+    underlays: Annotated[str, Query(description="faded: the pictures under levels print beneath their plans")] = "",
 ) -> Choices:
     """The choices of an address, else the plan's own habit of print; refused with 422 where one is not known."""
     given, own = request.query_params, LetterheadStore(store_of(request).engine).of(plan_id)[1].habit
@@ -75,7 +80,8 @@ def choices_of(
     refuse_unknown("paper", paper, ("", *PAPERS))
     refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
     refuse_unknown("habit", habit, ("", *HABITS))
-    return Choices(readers, paper, scale, habit, revision)
+    refuse_unknown("underlays", underlays, UNDERLAYS)
+    return Choices(readers, paper, scale, habit, revision, underlays)
 
 
 Chosen = Annotated[Choices, Depends(choices_of)]
@@ -86,7 +92,15 @@ async def show_sheets(request: Request, plan_id: PlanId, chosen: Chosen) -> HTML
     """A printed set of a plan at true scale, for the homeowner or for the crew."""
     head, arguments = await _printed(request, plan_id, chosen)
     answer = await work_on(request, head, "sheets", arguments)
-    return page("sheet.html", plan_id=plan_id, revision=chosen.revision, **from_json(answer))
+    laid = await asyncio.to_thread(UnderlayStore(store_of(request).engine).of, plan_id)
+    return page(
+        "sheet.html",
+        plan_id=plan_id,
+        revision=chosen.revision,
+        underlays=chosen.underlays,
+        ways=UNDERLAYS if any(each.placement.shown for each in laid) else {},
+        **from_json(answer),
+    )
 
 
 @pages.get("/plans/{plan_id}/sheets.pdf")
@@ -183,10 +197,24 @@ async def _printed(request: Request, plan_id: str, chosen: Choices) -> tuple[Hea
     }
     _, stationery = await asyncio.to_thread(LetterheadStore(store_of(request).engine).of, plan_id)
     arguments["letterhead"] = list(stationery.letterhead.lines())
+    if chosen.underlays:
+        arguments["laid"] = await asyncio.to_thread(_laid, request, plan_id)
     built = await asyncio.to_thread(AsBuiltStore(store_of(request).engine).newest, plan_id)
     if built is not None:
         arguments["as_built"] = from_json(built.content)
     return head, arguments
+
+
+def _laid(request: Request, plan_id: str) -> list[dict[str, Any]]:
+    """The pictures under the levels, as the bench takes them."""
+    return [
+        {
+            "level": underlay.level,
+            "placement": underlay.placement.model_dump(mode="json"),
+            "content": b64encode(content).decode(),
+        }
+        for underlay, content in UnderlayStore(store_of(request).engine).shown(plan_id)
+    ]
 
 
 def _head(request: Request, plan_id: str, revision: int | None) -> Head:

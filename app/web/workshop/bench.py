@@ -6,6 +6,7 @@ nothing of HTTP, and runs in a process of its own.
 
 from __future__ import annotations
 
+from base64 import b64decode
 from collections import OrderedDict
 from collections.abc import Callable
 from functools import cached_property
@@ -18,9 +19,11 @@ from app.documents.share.leaving_out import share_contents
 from app.drawing.overlay import OverlayMaker
 from app.drawing.sheet import sheet_context
 from app.drawing.sheets.drawn_sheets import lacking_words
+from app.drawing.sheets.underlay.laid import Laid
 from app.plan.as_built import as_built_from
 from app.plan.faults import Fault, PlanRefused
 from app.plan.model import Device, Level, Plan
+from app.plan.placement import Placement
 from app.plan.reading import read_plan
 from app.proposal.draft import contacts_answer, draft_answer, draft_plan
 from app.review.as_built import as_built_answer
@@ -80,7 +83,7 @@ class KeptBench:
 
     def sheets(self, **choices: Any) -> bytes:
         """What the page of a printed set shows, as JSON; ``choices`` as in ``sheet_context``."""
-        return as_json(sheet_context(self.plan, self.checked, **_with_record(choices)))
+        return as_json(sheet_context(self.plan, self.checked, **_read(choices)))
 
     def pdf(self, told: Callable[[bytes], None] | None = None, **choices: Any) -> bytes:
         """A printed set as PDF, page for page what ``sheets`` shows; ``told`` hears of each sheet, as JSON."""
@@ -90,7 +93,7 @@ class KeptBench:
             if told is not None:
                 told(as_json({"done": done, "count": count, "words": words, "lacking": lacking}))
 
-        context = sheet_context(self.plan, self.checked, told=say, **_with_record(choices))
+        context = sheet_context(self.plan, self.checked, told=say, **_read(choices))
         lacking += map(lacking_words, context["lacking"])
         return set_as_pdf(context, say)
 
@@ -204,10 +207,16 @@ class KeptBench:
         return self._answers[key]
 
 
-def _with_record(choices: dict[str, Any]) -> dict[str, Any]:
-    """The choices of a set, the as-built record among them read."""
-    record = choices.get("as_built")
-    return choices if record is None else choices | {"as_built": as_built_from(record)}
+def _read(choices: dict[str, Any]) -> dict[str, Any]:
+    """The choices of a set, with the as-built record and the pictures among them read."""
+    read: dict[str, Any] = {"laid": [_laid(**each) for each in choices.get("laid", ())]}
+    if choices.get("as_built") is not None:
+        read["as_built"] = as_built_from(choices["as_built"])
+    return choices | read
+
+
+def _laid(level: str, content: str, placement: dict[str, Any]) -> Laid:
+    return Laid(level, b64decode(content), Placement.model_validate(placement))
 
 
 class Bench:

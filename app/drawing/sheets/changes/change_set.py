@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from app.drawing.maker import SVG, as_text
@@ -52,10 +52,12 @@ def change_context(
     habit: str = "",
     revision: str,
     saved_at: str,
+    letterhead: Sequence[str] = (),
 ) -> dict[str, Any]:
     """What the page of the change sheet shows: every sheet as SVG text of exact size, and the toolbar's choices.
 
-    ``paper``, ``scale`` and ``habit`` as in ``sheet_context``; ``revision`` and ``saved_at`` stand in the title block.
+    ``paper``, ``scale`` and ``habit`` as in ``sheet_context``; ``revision`` and ``saved_at`` stand in the title block,
+    the lines of ``letterhead`` in every frame.
     Raises ``ValueError`` with a sentence that says which there are.
     """
     _refuse_unknown("habit", habit, ("", *HABITS))
@@ -66,7 +68,7 @@ def change_context(
     _refuse_unknown("scale", scale, (AUTOMATIC, *SCALES))
     chosen = PAPERS[paper].by(by)
     client, address, designer = map(_one_line, (plan.site.client, plan.site.address, plan.site.designer))
-    job = Job(plan.name, client, address, designer, revision, by.day(saved_at))
+    job = Job(plan.name, client, address, designer, revision, by.day(saved_at), tuple(letterhead))
     order = Order(comparison.new, comparison.checks[1], chosen, SCALES.get(scale), job)
     return {
         "plan_name": plan.name,
