@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Engine, insert, select
 
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.plans import head_of, in_utc
 from app.storage.troubles import RecordedMeanwhile, StoreDamaged
 
@@ -40,7 +41,7 @@ class AsBuiltStore:
             head_of(connection, plan_id)
             return _newest(connection, plan_id)
 
-    def save(self, plan_id: str, content: bytes, entries: int, made_from: int | None) -> KeptRecord:
+    def save(self, plan_id: str, content: bytes, entries: int, made_from: MadeFrom) -> KeptRecord:
         """Keep a new edition made from another (0 where there was none).
 
         ``made_from`` None is content with whichever is in force. Raises ``RecordedMeanwhile`` or ``PlanMissing``.
@@ -50,7 +51,7 @@ class AsBuiltStore:
             number = head_of(connection, plan_id).revision
             before = _newest(connection, plan_id)
             edition = before.edition if before else 0
-            if made_from is not None and made_from != edition:
+            if not admits(made_from, edition):
                 raise RecordedMeanwhile(edition)
             connection.execute(
                 insert(tables.as_built).values(

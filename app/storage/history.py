@@ -15,6 +15,7 @@ from sqlalchemy import Connection, Engine, func, insert, select
 
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.plans import head_of, in_utc
 from app.storage.troubles import HistoryForbids, PlanMissing, RecordedMeanwhile
 
@@ -95,7 +96,7 @@ class History:
             head_of(connection, plan_id)
             return _history(connection, plan_id)
 
-    def name(self, plan_id: str, number: int, mark: str, words: str, person: str, edition: int | None) -> PlanHistory:
+    def name(self, plan_id: str, number: int, mark: str, words: str, person: str, edition: MadeFrom) -> PlanHistory:
         """Name a revision; again, as long as it is not approved.
 
         ``edition`` None is content with whichever is in force. Raises ``RecordedMeanwhile``, ``PlanMissing``, or
@@ -110,9 +111,7 @@ class History:
                     raise HistoryForbids(f"{mark} is the name of revision {other.number}; choose another letter")
             return _entered(connection, plan_id, history, number, "named", (mark, words, person), None)
 
-    def approve(
-        self, plan_id: str, number: int, person: str, day: date, words: str, edition: int | None
-    ) -> PlanHistory:
+    def approve(self, plan_id: str, number: int, person: str, day: date, words: str, edition: MadeFrom) -> PlanHistory:
         """Enter the client's approval of a named revision, which locks it; raises as ``name`` does."""
         with changing(self.engine) as connection:
             history = _in_force(connection, plan_id, edition)
@@ -123,7 +122,7 @@ class History:
                 raise HistoryForbids(f"revision {standing.mark} is approved already, by {standing.approval.person}")
             return _entered(connection, plan_id, history, number, "approved", (standing.mark, words, person), day)
 
-    def withdraw(self, plan_id: str, number: int, person: str, words: str, edition: int | None) -> PlanHistory:
+    def withdraw(self, plan_id: str, number: int, person: str, words: str, edition: MadeFrom) -> PlanHistory:
         """Enter that an approval is withdrawn, and why; the approval stays in the history. Raises as ``name`` does."""
         with changing(self.engine) as connection:
             history = _in_force(connection, plan_id, edition)
@@ -134,10 +133,10 @@ class History:
             return _entered(connection, plan_id, history, number, "withdrawn", said, None)
 
 
-def _in_force(connection: Connection, plan_id: str, edition: int | None) -> PlanHistory:
+def _in_force(connection: Connection, plan_id: str, edition: MadeFrom) -> PlanHistory:
     head_of(connection, plan_id)
     history = _history(connection, plan_id)
-    if edition is not None and edition != history.edition:
+    if not admits(edition, history.edition):
         raise RecordedMeanwhile(history.edition)
     return history
 

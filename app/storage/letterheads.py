@@ -9,6 +9,7 @@ from sqlalchemy import Engine, insert, select, update
 from app.plan.letterhead import Stationery
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.plans import head_of
 from app.storage.troubles import LetterheadChanged
 
@@ -27,7 +28,7 @@ class LetterheadStore:
             row = connection.execute(select(rows.edition, rows.content).where(rows.plan_id == plan_id)).one_or_none()
         return (0, Stationery()) if row is None else (row.edition, Stationery.model_validate_json(row.content))
 
-    def save(self, plan_id: str, stationery: Stationery, made_from: int | None) -> int:
+    def save(self, plan_id: str, stationery: Stationery, made_from: MadeFrom) -> int:
         """Keep another; its edition. Raises ``LetterheadChanged`` where another change came first, ``PlanMissing``."""
         rows, content = tables.letterheads.c, stationery.model_dump_json()
         with changing(self.engine) as connection:
@@ -36,7 +37,7 @@ class LetterheadStore:
                 select(rows.edition).where(rows.plan_id == plan_id).with_for_update()
             ).scalar_one_or_none()
             edition = found or 0
-            if made_from is not None and made_from != edition:
+            if not admits(made_from, edition):
                 raise LetterheadChanged(edition)
             if found is None:
                 connection.execute(insert(tables.letterheads).values(plan_id=plan_id, edition=1, content=content))

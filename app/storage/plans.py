@@ -19,6 +19,7 @@ from app.plan.model import Plan
 from app.plan.reading import plan_value, read_plan
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.troubles import EditedMeanwhile, PlanMissing, StoreDamaged
 
 _ID_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
@@ -130,7 +131,7 @@ class PlanStore:
             connection.execute(insert(tables.plans).values(id=kept_id, name=plan.name, revision=1, updated=now))
             return write_revision(connection, kept_id, 1, plan, now)
 
-    def save(self, plan_id: str, plan: Plan, made_from: int | None) -> KeptPlan:
+    def save(self, plan_id: str, plan: Plan, made_from: MadeFrom) -> KeptPlan:
         """Keep a new revision made from another.
 
         ``made_from`` None is content with whichever is in force. Raises ``EditedMeanwhile`` where ``made_from`` is
@@ -146,11 +147,11 @@ class PlanStore:
             )
             return write_revision(connection, plan_id, number, plan, now)
 
-    def bring_back(self, plan_id: str, number: int, made_from: int | None) -> KeptPlan:
+    def bring_back(self, plan_id: str, number: int, made_from: MadeFrom) -> KeptPlan:
         """Save an earlier revision again, as the newest; raises as ``save`` and ``revision`` do."""
         return self.save(plan_id, self.revision(plan_id, number).plan(), made_from)
 
-    def remove(self, plan_id: str, made_from: int | None) -> None:
+    def remove(self, plan_id: str, made_from: MadeFrom) -> None:
         """Take a plan out of use; it stays in the list of removed plans. Raises as ``save`` does."""
         with changing(self.engine) as connection:
             _in_force(connection, plan_id, made_from)
@@ -195,7 +196,7 @@ def head_of(connection: Connection, plan_id: str) -> Head:
     return Head(plan_id, row.name, row.revision, in_utc(row.saved), row.digest)
 
 
-def _in_force(connection: Connection, plan_id: str, made_from: int | None) -> int:
+def _in_force(connection: Connection, plan_id: str, made_from: MadeFrom) -> int:
     """The number of the revision in force, held until the transaction ends."""
     rows = tables.plans.c
     number = connection.execute(
@@ -203,7 +204,7 @@ def _in_force(connection: Connection, plan_id: str, made_from: int | None) -> in
     ).scalar_one_or_none()
     if number is None:
         raise PlanMissing(f"no plan has the id {plan_id}")
-    if made_from is not None and made_from != number:
+    if not admits(made_from, number):
         raise EditedMeanwhile(number)
     return int(number)
 

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Engine, delete, func, insert, select, update
 from app.plan.template import Template
 from app.storage import tables
 from app.storage.engine import changing, reading
+from app.storage.made_from import MadeFrom, admits
 from app.storage.plans import in_utc, new_id
 from app.storage.troubles import PlanMissing, StoreForbids, TemplateChanged
 
@@ -50,13 +51,13 @@ class TemplateStore:
                 raise StoreForbids(f"there are {MOST_TEMPLATES} templates already; remove one first")
             return _write(connection, KeptTemplate(new_id(), 1, datetime.now(UTC), template))
 
-    def save(self, template_id: str, template: Template, made_from: int | None) -> KeptTemplate:
+    def save(self, template_id: str, template: Template, made_from: MadeFrom) -> KeptTemplate:
         """Keep a changed one; raises ``TemplateChanged``, ``PlanMissing`` or ``StoreForbids``."""
         with changing(self.engine) as connection:
             before = _in_force(connection, template_id, made_from)
             return _write(connection, KeptTemplate(template_id, before.edition + 1, datetime.now(UTC), template))
 
-    def remove(self, template_id: str, made_from: int | None) -> None:
+    def remove(self, template_id: str, made_from: MadeFrom) -> None:
         """Take one out; plans keep what they took from it. Raises as ``save`` does."""
         with changing(self.engine) as connection:
             _in_force(connection, template_id, made_from)
@@ -79,9 +80,9 @@ def _one(connection: Connection, template_id: str) -> KeptTemplate:
     return found
 
 
-def _in_force(connection: Connection, template_id: str, made_from: int | None) -> KeptTemplate:
+def _in_force(connection: Connection, template_id: str, made_from: MadeFrom) -> KeptTemplate:
     found = _one(connection, template_id)
-    if made_from is not None and made_from != found.edition:
+    if not admits(made_from, found.edition):
         raise TemplateChanged(found.edition)
     return found
 

@@ -6,6 +6,7 @@ import re
 
 from fastapi import Request
 
+from app.storage.made_from import MadeFrom
 from app.web.problems import Refusal
 
 _TAG = re.compile(r'\s*(?:W/)?"?([^",]*)"?\s*(?:,|$)')
@@ -16,17 +17,22 @@ def tag_of(revision: int) -> str:
     return f'"{revision}"'
 
 
-def revision_to_match(request: Request) -> int | None:
-    """The revision that a change was made from; None for ``*``: whichever is in force.
+def revision_to_match(request: Request) -> MadeFrom:
+    """The revision that a change was made from, or any of several; None for ``*``: whichever is in force.
 
-    Refused with 428 where the call names none. A tag that no revision bears matches none: 0.
+    Refused with 428 where the call names none. A tag that no revision bears, a weak one too, matches none: 0.
     """
-    given = request.headers.get("if-match")
-    if given is None:
+    given = ", ".join(request.headers.getlist("if-match"))
+    if not given:
         raise Refusal(428, 'say which revision the change was made from: If-Match: "<revision>", as its ETag says')
-    if given.strip() == "*":
+    tags = {tag.strip() for tag in given.split(",")}
+    if "*" in tags:
         return None
-    tag = given.strip().strip('"')
+    numbers = frozenset(_revision_of(tag.strip('"')) for tag in tags if tag)
+    return next(iter(numbers)) if len(numbers) == 1 else numbers
+
+
+def _revision_of(tag: str) -> int:
     return int(tag) if tag.isascii() and tag.isdigit() and len(tag) < 10 else 0
 
 

@@ -14,6 +14,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import Response
 from pydantic_core import to_json
 from starlette.exceptions import HTTPException
+from starlette.routing import BaseRoute, Match, Mount
 
 from app.plan.faults import Fault, PlanRefused
 from app.storage.troubles import (
@@ -32,6 +33,7 @@ from app.web.templates import page
 from app.web.workshop.pool import WorkRefused
 
 PROBLEM = "application/problem+json"
+_METHODS = ("DELETE", "GET", "OPTIONS", "PATCH", "POST", "PUT")
 _log = logging.getLogger("studbay")
 
 _STATUS_OF_TROUBLE: dict[type[StoreTrouble], int] = {
@@ -111,7 +113,8 @@ def answer_problems(app: FastAPI) -> None:
             404: f"there is nothing at {request.url.path}",
             405: f"{request.method} is not answered at {request.url.path}; see Allow",
         }.get(error.status_code, str(error.detail))
-        return _shown(request, error.status_code, detail, headers=error.headers)
+        headers = {"Allow": _allowed(request)} if error.status_code == 405 else error.headers
+        return _shown(request, error.status_code, detail, headers=headers)
 
     async def arguments(_request: Request, error: Exception) -> Response:
         assert isinstance(error, RequestValidationError)
@@ -126,6 +129,19 @@ def answer_problems(app: FastAPI) -> None:
     app.add_exception_handler(WorkRefused, work_refused)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(RequestValidationError, arguments)
+
+
+def _allowed(request: Request) -> str:
+    """Every method that is answered at the call's path, whichever routes answer them (RFC 9110 §10.2.1)."""
+    plain = dict(request.scope, root_path=request.scope.get("app_root_path", ""))
+
+    def answers(route: BaseRoute, method: str) -> bool:
+        if isinstance(route, Mount) and method != "GET":
+            return False  # a folder of files
+        return route.matches(dict(plain, method=method))[0] is Match.FULL
+
+    found = [method for method in _METHODS if any(answers(route, method) for route in request.app.routes)]
+    return ", ".join(sorted([*found, "HEAD"] if "GET" in found else found))
 
 
 def _shown(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
 
+import pytest
 from fastapi.testclient import TestClient
 
 from tests.web.plan_values import Value, den
@@ -61,6 +62,43 @@ def test_a_change_without_a_revision_is_refused(client: TestClient, kept: Value)
     assert client.put(place, json=den("second")).status_code == 428
     assert client.delete(place).status_code == 428
     assert client.get(place).json() == kept
+
+
+@pytest.mark.parametrize("tags", ['"1", "7"', '"0","1"', '"4", "1" , "9"', 'W/"1", "1"', '"x", *'])
+def test_of_several_tags_one_that_is_in_force_is_enough(client: TestClient, kept: Value, tags: str) -> None:
+    place = f"/api/plans/{kept['id']}"
+    assert client.put(place, json=den("of several"), headers={"If-Match": tags}).status_code == 200
+    assert client.put(place, json=den("again"), headers={"If-Match": tags.replace("*", "")}).status_code == 412
+
+
+def test_tags_in_two_header_lines_are_one_list(client: TestClient, kept: Value) -> None:
+    lines = [("If-Match", '"8"'), ("If-Match", '"1"')]
+    assert client.delete(f"/api/plans/{kept['id']}", headers=lines).status_code == 204
+
+
+@pytest.mark.parametrize("tags", ['"2", "3"', 'W/"1"', '"11", "one"', ","])
+def test_of_several_tags_none_in_force_changes_nothing(client: TestClient, kept: Value, tags: str) -> None:
+    place = f"/api/plans/{kept['id']}"
+    assert client.put(place, json=den("late"), headers={"If-Match": tags}).status_code == 412
+    assert client.delete(place, headers={"If-Match": tags}).status_code == 412
+    assert client.get(place).json() == kept
+
+
+@pytest.mark.parametrize(
+    ("method", "path", "allowed"),
+    [
+        ("PATCH", "/api/plans/{}", "DELETE, GET, HEAD, PUT"),
+        ("DELETE", "/api/plans", "GET, HEAD, POST"),
+        ("GET", "/api/check", "POST"),
+        ("POST", "/static/start.js", "GET, HEAD"),
+    ],
+)
+def test_a_method_that_is_not_answered_is_told_all_that_are(
+    client: TestClient, kept: Value, method: str, path: str, allowed: str
+) -> None:
+    answer = client.request(method, path.format(kept["id"]))
+    assert (answer.status_code, answer.headers["allow"]) == (405, allowed)
+    assert answer.json()["status"] == 405
 
 
 def test_of_many_writers_at_once_one_is_kept_and_the_others_are_told(client: TestClient, kept: Value) -> None:
