@@ -30,6 +30,7 @@
  * @property {Tools} tools
  * @property {Underlays} underlays
  * @property {UnderlayPicture} picture the one behind the drawing
+ * @property {Promise<void>} opened settles when the page is usable: what was not needed until then is fetched now
  * @property {() => void} askLength opens the field for a length that the gesture asks for
  * @property {(words: string, urgent?: boolean) => void} say told on the page and to screen readers
  */

@@ -1,12 +1,14 @@
 /**
  * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, help, find, the tour.
- * Each is fetched then, so that opening a plan asks for little.
+ * Each is fetched then, or when the page stands and has nothing else to do: opening a plan asks for little, and no press waits.
  */
 
 /** @import { Desk } from "./desk.js" */
 /** @import { Keys } from "./gestures/keys.js" */
 /** @import { Steps } from "./panels/steps.js" */
 
+import { fetchDrags } from "./gestures/select.js";
+import { fetchGestures } from "./gestures/tools.js";
 import { byId } from "./panels/html.js";
 import { once } from "./panels/late.js";
 
@@ -20,6 +22,7 @@ export class Latecomers {
     this.#properties();
     this.#chosenPane();
     this.#things();
+    desk.opened.then(() => this.#rest()).catch(() => {}); // what has not come is asked for again when it is wanted
     this.loadHelp = once(async () => {
       const { Help } = await import("./panels/help.js");
       return new Help(desk, byId("help", HTMLDialogElement), this.keys?.table ?? [], () => void this.tour(true));
@@ -28,6 +31,19 @@ export class Latecomers {
       const { FindBox } = await import("./find/find_box.js");
       return new FindBox(desk, byId("find", HTMLDialogElement), steps, this.keys?.table ?? []);
     });
+  }
+
+  /** What stands on the page but is not needed for the first press; then what the next presses need, the likeliest first. */
+  async #rest() {
+    const { desk } = this;
+    const [{ viewButtons }, { showApproval }] = await Promise.all([import("./panels/view_buttons.js"), import("./panels/approval.js"), fetchDrags(), this.keys?.fetch(), import("./panels/shell.js")]);
+    viewButtons(desk, byId("view-buttons", HTMLElement));
+    showApproval(desk, byId("strip", HTMLElement), (step) => this.steps.showNamed(step));
+    for (const fetch of [() => import("./panels/inspector.js"), fetchGestures, () => import("./find/find_box.js"), () => import("./panels/help.js")]) {
+      await idle();
+      await fetch();
+    }
+    document.body.dataset.rest = "here";
   }
 
   help() {
@@ -92,3 +108,6 @@ export class Latecomers {
     desk.selection.listen(() => desk.selection.pane && load().catch(() => this.#tellAway()));
   }
 }
+
+/** Settles when the browser has nothing to do, or soon. @returns {Promise<void>} */
+const idle = () => new Promise((resolve) => ("requestIdleCallback" in globalThis ? requestIdleCallback(() => resolve(), { timeout: 300 }) : setTimeout(resolve, 30)));

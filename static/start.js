@@ -14,17 +14,15 @@ import { View } from "./drawing/view.js";
 import * as actions from "./gestures/actions.js";
 import { Keys } from "./gestures/keys.js";
 import { Pointer } from "./gestures/pointer.js";
-import { handlesOf } from "./gestures/select.js";
 import { Tools } from "./gestures/tools.js";
 import { Latecomers } from "./latecomers.js";
-import { showApproval } from "./panels/approval.js";
 import { byId } from "./panels/html.js";
+import { once } from "./panels/late.js";
 import { lengthBox } from "./panels/length_box.js";
-import { levelSwitch } from "./panels/levels.js";
+import { levelSwitch } from "./panels/level_switch.js";
 import { askOnConflict, showFaults, showSaved } from "./panels/saved.js";
 import { Steps } from "./panels/steps.js";
 import { showStrip } from "./panels/strip.js";
-import { viewButtons } from "./panels/view_buttons.js";
 import { find } from "./plan/lookup.js";
 import { Selection } from "./plan/selection.js";
 import { PlanStore } from "./plan/store.js";
@@ -35,9 +33,10 @@ import { Trial } from "./server/trial.js";
 import { Underlays, getUnderlays } from "./server/underlays.js";
 
 const SETTLE = 180; // ms after a zoom until the overlay's words are fetched anew
+const GRACE = 60; // ms that the first drawing waits for the proof, so that it need not be drawn twice
 
-/** @param {string} planId @returns {Promise<Desk>} */
-async function makeDesk(planId) {
+/** @param {string} planId @param {Promise<void>} opened @returns {Promise<Desk>} */
+async function makeDesk(planId, opened) {
   const [kept, tables, lying] = await Promise.all([getPlan(planId), getTables(), getUnderlays(planId)]);
   const svg = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.getElementById("drawing")));
   const world = /** @type {SVGGElement} */ (make("g"));
@@ -49,7 +48,7 @@ async function makeDesk(planId) {
   const proof = new Proof(planId, store, autosave, () => Math.round(view.scale * 10) / 10);
   const drawing = new Drawing(svg, world, view, store, selection, proof, tables);
   const desk = /** @type {Desk} */ ({
-    planId, tables, store, selection, autosave, proof, view, drawing, trial: new Trial(planId, proof),
+    planId, tables, store, selection, autosave, proof, view, drawing, opened, trial: new Trial(planId, proof),
     marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(svg, view), say,
   });
   desk.tools = new Tools(desk);
@@ -74,11 +73,9 @@ function fillPage(desk) {
   const late = new Latecomers(desk, steps);
   late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });
   showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
-  showApproval(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
   showSaved(desk, byId("saved", HTMLButtonElement));
   showFaults(desk, byId("faults", HTMLElement));
   levelSwitch(desk, byId("levels", HTMLElement));
-  viewButtons(desk, byId("view-buttons", HTMLElement));
   const askAgain = askOnConflict(desk, byId("conflict", HTMLDialogElement));
   byId("saved", HTMLButtonElement).addEventListener("click", () => (desk.autosave.state === "conflict" ? askAgain() : desk.autosave.now()));
   byId("help-button", HTMLButtonElement).addEventListener("click", () => late.help());
@@ -131,9 +128,17 @@ function hints(desk) {
     desk.tools.use("room");
     desk.drawing.svg.focus();
   });
+  /** @type {typeof import("./gestures/handles.js") | null} */
+  let handles = null;
+  const fetchHandles = once(async () => {
+    handles = await import("./gestures/handles.js");
+    if (desk.selection.only) ask();
+  });
+  desk.opened.then(fetchHandles).catch(() => {}); // asked for again with the next selection
   const draw = () => {
+    if (desk.selection.only && !handles) fetchHandles().catch(() => {});
     empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select" || desk.underlays.committed !== null;
-    patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...handlesOf(desk)]);
+    patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...(handles?.handlesOf(desk) ?? [])]);
   };
   const ask = inNextFrame(draw);
   desk.store.listen(ask);
@@ -177,17 +182,22 @@ function followZoom(desk) {
 }
 
 async function start() {
-  const desk = await makeDesk(document.body.dataset.plan ?? "");
+  let tellOpened = () => {};
+  const desk = await makeDesk(document.body.dataset.plan ?? "", new Promise((resolve) => (tellOpened = resolve)));
   const late = fillPage(desk);
   followSelection(desk);
   followZoom(desk);
   desk.tools.use("select");
   desk.drawing.fit();
   desk.view.apply();
+  const proved = desk.autosave.begin().then(() => desk.proof.refresh());
+  await Promise.race([proved, new Promise((resolve) => setTimeout(resolve, GRACE))]);
   desk.drawing.draw();
-  await desk.autosave.begin();
-  await desk.proof.refresh();
+  await proved;
+  desk.drawing.draw();
   document.body.dataset.ready = "yes";
+  performance.mark("usable");
+  requestAnimationFrame(() => setTimeout(tellOpened)); // what stands is painted first
   await late.welcome();
 }
 

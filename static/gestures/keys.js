@@ -14,6 +14,8 @@ import * as actions from "./actions.js";
 
 /** @typedef {{keys: string, words: string, group: string, matches: (event: KeyboardEvent) => boolean, act: (event: KeyboardEvent) => void}} Key */
 
+/** @typedef {typeof import("./alterations.js")} Alterations */
+
 const INCH = 1 / 12;
 /** @type {Record<string, Point>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -24,10 +26,15 @@ export class Keys {
     this.desk = desk;
     /** @type {Point | null} the keyboard's cursor */
     this.cursor = null;
+    /** @type {Alterations | null} what changes the selected things, once it has come */
+    this.alterations = null;
+    /** @type {Promise<unknown> | null} what keys wait for, in their order */
+    this.fetching = null;
     this.cursorMark = make("g", { class: "layer cursor" });
     desk.view.world.append(this.cursorMark);
     this.table = this.#table(opens);
-    addEventListener("keydown", (event) => this.#down(event, opens.length));
+    this.openLength = opens.length;
+    addEventListener("keydown", (event) => this.#down(event));
     addEventListener("keyup", (event) => event.key === " " && (desk.pointer.space = false));
     desk.drawing.svg.addEventListener("pointermove", () => this.#hide());
     desk.drawing.svg.addEventListener("blur", () => this.#hide());
@@ -47,12 +54,12 @@ export class Keys {
       { group: "Edit", keys: "Ctrl+Z", words: "Undo", matches: ctrl("z"), act: () => actions.undo(desk) },
       { group: "Edit", keys: "Ctrl+Y or Ctrl+Shift+Z", words: "Do again", matches: (event) => redoes.some((is) => is(event)), act: () => actions.redo(desk) },
       { group: "Edit", keys: "Ctrl+A", words: "Select all on the level", matches: ctrl("a"), act: () => actions.selectAll(desk) },
-      { group: "Edit", keys: "Ctrl+C", words: "Copy", matches: ctrl("c"), act: () => actions.copy(desk) },
-      { group: "Edit", keys: "Ctrl+V", words: "Paste on the level in view", matches: ctrl("v"), act: () => actions.paste(desk) },
-      { group: "Edit", keys: "Ctrl+D", words: "Duplicate", matches: ctrl("d"), act: () => actions.duplicate(desk) },
+      { group: "Edit", keys: "Ctrl+C", words: "Copy", matches: ctrl("c"), act: () => this.#alter((parts) => parts.copy(desk)) },
+      { group: "Edit", keys: "Ctrl+V", words: "Paste on the level in view", matches: ctrl("v"), act: () => this.#alter((parts) => parts.paste(desk)) },
+      { group: "Edit", keys: "Ctrl+D", words: "Duplicate", matches: ctrl("d"), act: () => this.#alter((parts) => parts.duplicate(desk)) },
       { group: "Edit", keys: "Q and E", words: "Turn the selection, or the piece to be placed, by 90° to the left and to the right", matches: plain("q", "e"), act: (event) => this.#turn(event.key === "q" ? 90 : -90) },
-      { group: "Edit", keys: "H and Shift+H", words: "Mirror the selection left to right, top to bottom", matches: plain("h", "H"), act: (event) => actions.mirror(desk, event.shiftKey ? "level" : "upright") },
-      { group: "Edit", keys: "Delete", words: "Delete the selection", matches: plain("Delete", "Backspace"), act: () => actions.remove(desk) },
+      { group: "Edit", keys: "H and Shift+H", words: "Mirror the selection left to right, top to bottom", matches: plain("h", "H"), act: (event) => this.#alter((parts) => parts.mirror(desk, event.shiftKey ? "level" : "upright")) },
+      { group: "Edit", keys: "Delete", words: "Delete the selection", matches: plain("Delete", "Backspace"), act: () => this.#alter((parts) => parts.remove(desk)) },
       { group: "Edit", keys: "Arrows", words: "Nudge the selection by 1 in (Shift: 1 ft); with a tool, move its cursor by a grid step (Shift: 1 in, Ctrl: 5 ft)", matches: (event) => event.key in ARROWS, act: (event) => this.#arrow(event) },
       { group: "Edit", keys: "Enter", words: "With a tool: press at the cursor. With a selection: go to its properties", matches: plain("Enter"), act: () => this.#enter() },
       { group: "Edit", keys: "Esc", words: "Leave what is under way, then the selection, then the tool", matches: plain("Escape"), act: () => this.#escape() },
@@ -72,8 +79,8 @@ export class Keys {
     return table;
   }
 
-  /** @param {KeyboardEvent} event @param {(first: string) => void} openLength */
-  #down(event, openLength) {
+  /** @param {KeyboardEvent} event */
+  #down(event) {
     const target = /** @type {HTMLElement} */ (event.target);
     if (document.querySelector("dialog[open]")) return;
     const typing = target.matches("input, select, textarea, [contenteditable]");
@@ -84,15 +91,39 @@ export class Keys {
     // Keys that a button or link has a use for are its own.
     const onControl = target.matches("button, a, summary, [role=row]") && ["Enter", " ", "ArrowUp", "ArrowDown", "ArrowLeft", "ArrowRight"].includes(event.key);
     if (onControl) return;
+    this.#obey(event);
+  }
+
+  /** Do what a key says; while something that was asked for is on its way, after that. @param {KeyboardEvent} event */
+  #obey(event) {
+    const wait = event.key === "Escape" ? null : this.desk.tools.coming ?? this.fetching;
+    const known = this.table.some((entry) => entry.matches(event)) || /^[\d.]$/.test(event.key);
+    if (wait && known) {
+      event.preventDefault();
+      return void wait.then(() => this.#obey(event));
+    }
     const { gesture } = this.desk.pointer;
     if (gesture.asks && /^[\d.]$/.test(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey) {
       event.preventDefault();
-      return openLength(event.key);
+      return this.openLength(event.key);
     }
     const key = this.table.find((entry) => entry.matches(event));
     if (!key) return;
     event.preventDefault();
     key.act(event);
+  }
+
+  /** Fetch what changes the selected things; a page that has nothing else to do calls it. */
+  fetch() {
+    return import("./alterations.js").then((came) => (this.alterations = came));
+  }
+
+  /** @param {(parts: Alterations) => void} act */
+  #alter(act) {
+    if (this.alterations) return act(this.alterations);
+    const fetching = this.fetch().then(act, () => this.desk.say("That has not come: the server does not answer. Press the key again to try once more.", true))
+      .finally(() => this.fetching === fetching && (this.fetching = null));
+    this.fetching = fetching;
   }
 
   /** @param {KeyboardEvent} event */
@@ -102,7 +133,7 @@ export class Keys {
     const { desk } = this;
     if (desk.tools.current === "select" && desk.selection.ids.size) {
       const step = event.shiftKey ? 1 : INCH;
-      return actions.nudge(desk, [way[0] * step, way[1] * step]);
+      return this.#alter((parts) => parts.nudge(desk, [way[0] * step, way[1] * step]));
     }
     const { width, height } = desk.view.size;
     const step = event.ctrlKey ? 5 : event.shiftKey ? INCH : 0.5;
@@ -142,7 +173,7 @@ export class Keys {
   #turn(degrees) {
     const { gesture } = this.desk.pointer;
     if (gesture.turn) gesture.turn(degrees);
-    else actions.turn(this.desk, degrees);
+    else this.#alter((parts) => parts.turn(this.desk, degrees));
   }
 
   /** @param {number} by */

@@ -6,16 +6,13 @@
 /** @import { Drag } from "./drags.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { handle } from "../drawing/marks.js";
-import { distance, plus, times, unit } from "../geometry/points.js";
-import { find, kindOf, unitsOf, wallOf } from "../plan/lookup.js";
-import { roomStrings, wallStrings } from "../drawing/dimension_strings.js";
-import { isMet } from "../plan/wall_shift.js";
-import { dragRiser, dragWaypoint } from "./cable_drags.js";
-import { dragWall } from "./drag_wall.js";
-import { dragCorner, dragDevice, dragOutlineCorner, dragThings, selectBox, slideOpening, turnDevice } from "./drags.js";
-
 const [STARTS, STARTS_TOUCH] = [4, 9]; // px
+
+/** @type {typeof import("./begin_drag.js") | null} what a drag is made by, once it has come */
+let drags = null;
+
+/** Fetch what drags need; a page that has nothing else to do calls it, so that no drag waits. */
+export const fetchDrags = () => import("./begin_drag.js").then((came) => (drags = came));
 
 /** @param {Desk} desk @returns {Gesture} */
 export function select(desk) {
@@ -29,29 +26,6 @@ export function select(desk) {
     delete desk.drawing.svg.dataset.drag;
   }
 
-  /** What dragging from a spot means. @param {Spot} spot @returns {Drag} */
-  function dragFrom(spot) {
-    if (spot.id && spot.handle === "riser") return dragRiser(desk, spot.id);
-    const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
-    if (!found) return selectBox(desk, spot);
-    if (spot.handle) return pull(spot.handle, spot);
-    if (desk.selection.ids.size > 1 && desk.selection.ids.has(found.thing.id)) return dragThings(desk, desk.selection.ids, spot.at);
-    desk.selection.set([found.thing.id], desk.selection.pane);
-    if (found.family === "devices") return dragDevice(desk, found.thing, spot.at);
-    if (found.family === "openings") return slideOpening(desk, found.thing, spot.at);
-    if (found.family === "walls" && isMet(desk.store.committedLevel, found.thing)) return dragWall(desk, found.thing, spot.at);
-    return dragThings(desk, new Set([found.thing.id]), spot.at);
-  }
-
-  /** @param {string} what @param {Spot} spot @returns {Drag} */
-  function pull(what, spot) {
-    const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
-    if (found?.family === "walls") return dragCorner(desk, what === "a" ? found.thing.a : found.thing.b);
-    if (found && what.startsWith("via")) return dragWaypoint(desk, found.thing.id, what);
-    if (found?.family === "devices") return turnDevice(desk, found.thing);
-    return dragOutlineCorner(desk, spot.id ?? "", Number(what));
-  }
-
   return {
     hint: "Press a thing to select it; drag to move it. Drag empty ground to select by a box.",
     press(spot) {
@@ -60,7 +34,7 @@ export function select(desk) {
     move(spot) {
       if (!pressed) return;
       if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) {
-        drag = dragFrom(pressed);
+        drag = begun(desk, pressed);
         desk.drawing.svg.dataset.drag = pressed.family ?? "box";
       }
       drag?.move(spot);
@@ -95,26 +69,25 @@ function choose(desk, spot) {
   else desk.selection.set([id], spot.pane ?? desk.proof.panes.find((pane) => pane.opening === id)?.id ?? null);
 }
 
-/** @param {Desk} desk */
-const facesHere = (desk) => desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
+/** The drag from a spot. @param {Desk} desk @param {Spot} spot @returns {Drag} */
+const begun = (desk, spot) => (drags ? drags.dragFrom(desk, spot) : coming(desk, spot));
 
-/** The handles and dimension strings of the one thing selected, drawn while nothing is under way. @param {Desk} desk @returns {SVGElement[]} */
-export function handlesOf(desk) {
-  const id = desk.selection.only;
-  const found = id ? find(desk.store.shown, id) : undefined;
-  if (!found || found.level.id !== desk.store.levelId) return [];
-  const units = unitsOf(desk.store.shown);
-  const wall = found.family === "walls" ? found.thing : found.family === "openings" ? wallOf(found.level, found.thing.wall) : undefined;
-  const strings = wall ? wallStrings(wall, found.level, facesHere(desk), desk.view.scale, units) : [];
-  if (found.family === "openings") return desk.tools.current === "select" && !desk.store.draft ? strings : []; // a slide shows its own
-  if (found.family === "walls") {
-    if (distance(found.thing.a, found.thing.b) * desk.view.scale < 24) return strings;
-    return [...strings, handle(found.thing.a, "a", found.thing.id), handle(found.thing.b, "b", found.thing.id)];
-  }
-  if (found.family === "rooms") return roomStrings(found.thing, desk.proof.answer?.rooms.find((room) => room.id === found.thing.id), desk.view.scale, units);
-  if (found.family === "fixtures") return (found.thing.polygon ?? []).map((corner, i) => handle(corner, String(i), found.thing.id));
-  if (found.family === "devices" && kindOf(desk.tables, found.thing.kind).faces && found.thing.facing != null) {
-    return [handle(plus(found.thing.at, times(unit(found.thing.facing), 36 / desk.view.scale)), "facing", found.thing.id)];
-  }
-  return [];
+/** A drag whose module is still on its way: it does then what it was told meanwhile. @param {Desk} desk @param {Spot} spot @returns {Drag} */
+function coming(desk, spot) {
+  /** @type {Drag | null} */
+  let drag = null;
+  /** @type {Spot | null} */
+  let last = null;
+  let left = "";
+  fetchDrags().then(({ dragFrom }) => {
+    if (left === "cancelled") return;
+    drag = dragFrom(desk, spot);
+    if (last) drag.move(last);
+    if (left === "ended") drag.end();
+  }, () => desk.say("Dragging has not come: the server does not answer. Drag again to try once more.", true));
+  return {
+    move: (now) => (drag ? drag.move(now) : void (last = now)),
+    end: () => (drag ? drag.end() : void (left = "ended")),
+    cancel: () => (drag ? drag.cancel() : void (left = "cancelled")),
+  };
 }

@@ -7,19 +7,29 @@
 /** @import { BayShape } from "../plan/bay.js" */
 /** @import { Piece } from "../plan/furniture.js" */
 /** @import { Desk } from "../desk.js" */
-/** @import { Gesture } from "./gesture.js" */
+/** @import { Gesture, Spot } from "./gesture.js" */
 
-import { drawObstruction } from "./draw_obstruction.js";
-import { drawRoom } from "./draw_room.js";
-import { drawWall } from "./draw_wall.js";
-import { placeDevice } from "./place_device.js";
-import { placeOpening } from "./place_opening.js";
-import { nameRoom, placeFixture } from "./place_sign.js";
-import { levelUnderlay, moveUnderlay, scaleUnderlay } from "./place_underlay.js";
 import { select } from "./select.js";
 
-/** A tool that is used now and then is fetched when it is first used. */
 /** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
+
+/** @type {Set<() => Promise<unknown>>} */
+const fetches = new Set();
+
+/** Fetch all gestures that have not come yet; a page that has nothing else to do calls it, so that no tool waits. */
+export const fetchGestures = () => Promise.all([...fetches].map((fetch) => fetch()));
+
+/**
+ * A gesture whose module is fetched when it is first wanted, and is there at once from then on.
+ * @template M @param {() => Promise<M>} fetch @param {(part: M, desk: Desk) => Gesture} make @returns {Tool["gesture"]}
+ */
+function fetched(fetch, make) {
+  /** @type {M | null} */
+  let part = null;
+  const load = () => fetch().then((came) => (part = came));
+  fetches.add(load);
+  return (desk) => (part ? make(part, desk) : load().then((came) => make(came, desk)));
+}
 
 /** @type {Record<string, string>} keys of the device kinds that are placed most */
 const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y" };
@@ -27,26 +37,26 @@ const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", sire
 /** @type {Tool[]} */
 const DRAWN = [
   { name: "select", words: "Select", key: "v", group: "any", gesture: select },
-  { name: "wall", words: "Wall", key: "w", group: "shell", gesture: drawWall },
-  { name: "room", words: "Room box", key: "r", group: "shell", gesture: drawRoom },
-  { name: "window", words: "Window", key: "n", group: "shell", gesture: (desk) => placeOpening(desk, "window") },
-  { name: "door", words: "Door", key: "d", group: "shell", gesture: (desk) => placeOpening(desk, "door") },
-  { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: (desk) => placeOpening(desk, "cased") },
-  { name: "obstruction", words: "Obstruction", key: "o", group: "shell", gesture: drawObstruction },
-  { name: "name", words: "Room name", key: "l", group: "shell", gesture: nameRoom },
-  { name: "piece", words: "Furniture", key: "i", group: "shell", gesture: async (desk) => (await import("./place_piece.js")).placePiece(desk) },
-  { name: "bay", words: "Bay", key: "b", group: "shell", gesture: async (desk) => (await import("./place_bay.js")).placeBay(desk) },
-  { name: "arc", words: "Curved wall", key: "a", group: "shell", gesture: async (desk) => (await import("./draw_arc.js")).drawArc(desk) },
-  { name: "cut", words: "Cut a wall", key: "x", group: "shell", gesture: async (desk) => (await import("./split_wall.js")).cutWall(desk) },
-  { name: "measure", words: "Measure", key: "u", group: "any", gesture: async (desk) => (await import("./measure.js")).measure(desk) },
-  { name: "light_switch", words: "Light switch", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "light_switch") },
-  { name: "chime", words: "Doorbell chime", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "chime") },
-  { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "supply_register") },
-  { name: "bed", words: "Bed", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "bed") },
-  { name: "outlet", words: "Outlet", key: "", group: "fixture", gesture: (desk) => placeFixture(desk, "outlet") },
-  { name: "underlay_scale", words: "Scale of the picture", key: "", group: "underlay", gesture: scaleUnderlay },
-  { name: "underlay_level", words: "Level the picture", key: "", group: "underlay", gesture: levelUnderlay },
-  { name: "underlay_move", words: "Move the picture", key: "", group: "underlay", gesture: moveUnderlay },
+  { name: "wall", words: "Wall", key: "w", group: "shell", gesture: fetched(() => import("./draw_wall.js"), (part, desk) => part.drawWall(desk)) },
+  { name: "room", words: "Room box", key: "r", group: "shell", gesture: fetched(() => import("./draw_room.js"), (part, desk) => part.drawRoom(desk)) },
+  { name: "window", words: "Window", key: "n", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "window")) },
+  { name: "door", words: "Door", key: "d", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "door")) },
+  { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "cased")) },
+  { name: "obstruction", words: "Obstruction", key: "o", group: "shell", gesture: fetched(() => import("./draw_obstruction.js"), (part, desk) => part.drawObstruction(desk)) },
+  { name: "name", words: "Room name", key: "l", group: "shell", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.nameRoom(desk)) },
+  { name: "piece", words: "Furniture", key: "i", group: "shell", gesture: fetched(() => import("./place_piece.js"), (part, desk) => part.placePiece(desk)) },
+  { name: "bay", words: "Bay", key: "b", group: "shell", gesture: fetched(() => import("./place_bay.js"), (part, desk) => part.placeBay(desk)) },
+  { name: "arc", words: "Curved wall", key: "a", group: "shell", gesture: fetched(() => import("./draw_arc.js"), (part, desk) => part.drawArc(desk)) },
+  { name: "cut", words: "Cut a wall", key: "x", group: "shell", gesture: fetched(() => import("./split_wall.js"), (part, desk) => part.cutWall(desk)) },
+  { name: "measure", words: "Measure", key: "u", group: "any", gesture: fetched(() => import("./measure.js"), (part, desk) => part.measure(desk)) },
+  { name: "light_switch", words: "Light switch", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "light_switch")) },
+  { name: "chime", words: "Doorbell chime", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "chime")) },
+  { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "supply_register")) },
+  { name: "bed", words: "Bed", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "bed")) },
+  { name: "outlet", words: "Outlet", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "outlet")) },
+  { name: "underlay_scale", words: "Scale of the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.scaleUnderlay(desk)) },
+  { name: "underlay_level", words: "Level the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.levelUnderlay(desk)) },
+  { name: "underlay_move", words: "Move the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.moveUnderlay(desk)) },
 ];
 
 /** @typedef {Omit<Opening, "id" | "wall" | "offset" | "kind">} OpeningShape */
@@ -57,9 +67,11 @@ export class Tools {
     this.desk = desk;
     /** @type {Tool[]} */
     this.list = [...DRAWN, ...desk.tables.device_kinds.map((kind) => /** @type {Tool} */ ({
-      name: kind.kind, words: kind.name, key: DEVICE_KEYS[kind.kind] ?? "", group: "device", gesture: (/** @type {Desk} */ own) => placeDevice(own, kind.kind),
+      name: kind.kind, words: kind.name, key: DEVICE_KEYS[kind.kind] ?? "", group: "device", gesture: fetched(() => import("./place_device.js"), (part, own) => part.placeDevice(own, kind.kind)),
     }))];
     this.current = "select";
+    /** @type {Promise<unknown> | null} the gesture of the tool in force, while it is on its way */
+    this.coming = null;
     /** @type {{thickness: number, height: number | null}} of the next walls */
     this.wall = { thickness: 0.375, height: null };
     /** @type {Record<Opening["kind"], OpeningShape>} */
@@ -94,6 +106,7 @@ export class Tools {
     const tool = this.list.find((entry) => entry.name === name);
     if (!tool) return;
     this.current = name;
+    this.coming = null;
     if (name !== "select") this.desk.selection.set([]);
     this.desk.pointer.fingerPans = name === "select";
     const gesture = tool.gesture(this.desk);
@@ -109,13 +122,20 @@ export class Tools {
     if (tool.name !== "select") this.desk.say(`${tool.words}: ${gesture.hint}`);
   }
 
-  /** @param {Tool} tool @param {Promise<Gesture>} coming */
-  #await(tool, coming) {
-    this.desk.pointer.use({ hint: `${tool.words} is coming.` });
-    coming.then((gesture) => this.current === tool.name && this.#begin(tool, gesture)).catch(() => {
+  /** Until its gesture is here a tool keeps what it is told. @param {Tool} tool @param {Promise<Gesture>} fetching */
+  #await(tool, fetching) {
+    const waiting = waitingGesture(`${tool.words} is coming.`);
+    const inForce = () => this.desk.pointer.gesture === waiting;
+    this.desk.pointer.use(waiting);
+    const coming = fetching.then((gesture) => {
+      if (!inForce()) return;
+      this.#begin(tool, gesture);
+      waiting.repeat(gesture);
+    }, () => {
       this.desk.say(`${tool.words} has not come: the server does not answer. Choose it again to try once more.`, true);
-      if (this.current === tool.name) this.use("select");
-    });
+      if (inForce()) this.use("select");
+    }).finally(() => this.coming === coming && (this.coming = null));
+    this.coming = coming;
   }
 
   /** Lead to a field of the properties; "" to the first. @param {string} field */
@@ -127,4 +147,20 @@ export class Tools {
   #tell(field) {
     for (const listener of this.listeners) listener(field);
   }
+}
+
+/** Stands for a gesture that is still on its way, and repeats to it what it was told. @param {string} hint */
+function waitingGesture(hint) {
+  /** @type {["press" | "move" | "release" | "twice", Spot][]} */
+  let told = [];
+  const keep = (/** @type {"press" | "move" | "release" | "twice"} */ what) => (/** @type {Spot} */ spot) => void told.push([what, spot]);
+  return {
+    hint, press: keep("press"), move: keep("move"), release: keep("release"), twice: keep("twice"),
+    escape() {
+      const pressed = told.some(([what]) => what === "press");
+      told = [];
+      return pressed;
+    },
+    repeat: (/** @type {Gesture} */ gesture) => told.forEach(([what, spot]) => gesture[what]?.(spot)),
+  };
 }

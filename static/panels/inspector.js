@@ -15,7 +15,7 @@ import { lengthText } from "../plan/measures.js";
 import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
 import { ROOM_USES, useWords } from "../plan/room_uses.js";
 import { withLength } from "../plan/wall_shift.js";
-import * as actions from "../gestures/actions.js";
+import * as alterations from "../gestures/alterations.js";
 import { fieldOf } from "./fields.js";
 import { h } from "./html.js";
 
@@ -110,20 +110,20 @@ function buttons(desk, found) {
   return h("div", { class: "buttons" },
     wall && h("button", { type: "button", onclick: () => split(desk, wall.thing, wall) }, "Split in the middle"),
     wall && h("button", { type: "button", onclick: () => desk.tools.use("cut") }, "Cut at a point"),
-    found?.family !== "openings" && h("button", { type: "button", onclick: () => actions.duplicate(desk) }, "Duplicate"),
-    h("button", { type: "button", class: "danger", onclick: () => actions.remove(desk) }, "Delete"));
+    found?.family !== "openings" && h("button", { type: "button", onclick: () => alterations.duplicate(desk) }, "Duplicate"),
+    h("button", { type: "button", class: "danger", onclick: () => alterations.remove(desk) }, "Delete"));
 }
 
 /** Turning and mirroring, where the selection has what can be. @param {Desk} desk @param {Found[]} found */
 function turns(desk, found) {
   if (found.every((entry) => entry.family === "rooms" || (entry.family === "openings" && entry.thing.kind !== "door"))) return null;
   const button = (/** @type {string} */ words, /** @type {string} */ title, /** @type {() => void} */ act) => h("button", { type: "button", title, "aria-label": title.replace(/ \(.*/, ""), onclick: act }, words);
-  if (found.every((entry) => entry.family === "openings")) return h("div", { class: "buttons" }, button("Hang on the other jamb", "Hang on the other jamb (H)", () => actions.mirror(desk, "upright")));
-  const angle = fieldOf({ key: "turn-by", label: "Turn by", type: "number", unit: "°, left is positive", value: null, low: -360, high: 360, usual: "angle" }, "imperial", (degrees) => degrees && actions.turn(desk, degrees));
+  if (found.every((entry) => entry.family === "openings")) return h("div", { class: "buttons" }, button("Hang on the other jamb", "Hang on the other jamb (H)", () => alterations.mirror(desk, "upright")));
+  const angle = fieldOf({ key: "turn-by", label: "Turn by", type: "number", unit: "°, left is positive", value: null, low: -360, high: 360, usual: "angle" }, "imperial", (degrees) => degrees && alterations.turn(desk, degrees));
   return h("section", { class: "turns", "aria-label": "Turn and mirror" },
     h("div", { class: "buttons" },
-      button("↶ 90°", "Turn by 90° to the left (Q)", () => actions.turn(desk, 90)), button("↷ 90°", "Turn by 90° to the right (E)", () => actions.turn(desk, -90)),
-      button("⇆ Mirror", "Mirror left to right (H)", () => actions.mirror(desk, "upright")), button("⇅ Mirror", "Mirror top to bottom (Shift+H)", () => actions.mirror(desk, "level"))),
+      button("↶ 90°", "Turn by 90° to the left (Q)", () => alterations.turn(desk, 90)), button("↷ 90°", "Turn by 90° to the right (E)", () => alterations.turn(desk, -90)),
+      button("⇆ Mirror", "Mirror left to right (H)", () => alterations.mirror(desk, "upright")), button("⇅ Mirror", "Mirror top to bottom (Shift+H)", () => alterations.mirror(desk, "level"))),
     angle);
 }
 

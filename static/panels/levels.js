@@ -1,5 +1,5 @@
 /**
- * The levels: which is in view, their names and heights, adding and removing.
+ * The levels: their names and heights, adding, copying and removing.
  */
 
 /** @import { Level } from "../plan/types.js" */
@@ -39,21 +39,6 @@ export function showLevels(desk) {
   desk.store.listen((topic) => topic !== "draft" && draw());
   draw();
   return place;
-}
-
-/** The switch of levels on the drawing. @param {Desk} desk @param {HTMLElement} place */
-export function levelSwitch(desk, place) {
-  let drawn = "";
-  const draw = () => {
-    const { levels } = desk.store.plan;
-    const key = JSON.stringify([levels.map((level) => [level.id, level.name, level.elevation]), desk.store.levelId]);
-    if (key === drawn) return;
-    drawn = key;
-    const sorted = levels.slice().sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0));
-    place.replaceChildren(...sorted.map((level) => h("button", { type: "button", "aria-pressed": String(level.id === desk.store.levelId), onclick: () => desk.store.showLevel(level.id) }, level.name)));
-  };
-  desk.store.listen((topic) => topic !== "draft" && draw());
-  draw();
 }
 
 /** @param {Desk} desk */

@@ -1,12 +1,11 @@
 /**
- * The step Shell: tools for walls, openings, rooms and fixtures, what they draw with, and the levels.
+ * What the step Shell shows below its tools: what they draw with, the picture underneath, the levels.
  */
 
 /** @import { Opening } from "../plan/types.js" */
 /** @import { Piece } from "../plan/furniture.js" */
 /** @import { Desk } from "../desk.js" */
 /** @import { Field } from "./fields.js" */
-/** @import { Panel } from "./steps.js" */
 
 import { FURNITURE } from "../plan/furniture.js";
 import { unitsOf } from "../plan/lookup.js";
@@ -14,25 +13,16 @@ import { ROOM_USES } from "../plan/room_uses.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 import { showLevels } from "./levels.js";
-import { palette } from "./palette.js";
 import { underlayPart } from "./underlay.js";
 
-/** @type {Panel} */
-export const shell = {
-  fill(desk, place) {
-    const options = h("div", { class: "options" });
-    place.append(
-      palette(desk, ["any", "shell"], "Draw"),
-      options,
-      h("details", {}, h("summary", {}, "Points that the rules look at"), palette(desk, ["fixture"], "Fixtures")),
-      underlayPart(desk),
-      showLevels(desk),
-    );
-    const draw = () => options.replaceChildren(...optionFields(desk));
-    desk.tools.listen((field) => field === null && draw());
-    desk.store.listen((topic) => topic === "plan" && options.dataset.units !== unitsOf(desk.store.plan) && draw());
-  },
-};
+/** Fill the rest of the step. @param {Desk} desk @param {HTMLElement} place @param {HTMLElement} options where the tool in force is told what it draws with */
+export function fillShell(desk, place, options) {
+  place.append(underlayPart(desk), showLevels(desk));
+  const draw = () => options.replaceChildren(...optionFields(desk));
+  desk.tools.listen((field) => field === null && draw());
+  desk.store.listen((topic) => topic === "plan" && options.dataset.units !== unitsOf(desk.store.plan) && draw());
+  draw();
+}
 
 /** What the tool in force draws with. @param {Desk} desk */
 function optionFields(desk) {

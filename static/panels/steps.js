@@ -20,7 +20,7 @@ import { once, tellMissing } from "./late.js";
 
 /** @type {Step[]} */
 export const STEPS = [
-  { name: "Shell", words: "Walls, openings, rooms and what stands in them", panel: once(async () => (await import("./shell.js")).shell) },
+  { name: "Shell", words: "Walls, openings, rooms and what stands in them", panel: once(async () => (await import("./shell_tools.js")).shell) },
   { name: "Devices", words: "Place detectors, contacts, keypads and the can", panel: once(async () => (await import("./devices.js")).devices) },
   { name: "Proof", words: "Coverage of glass and floor, the findings, and how the house is protected", panel: once(async () => (await import("./proof.js")).proof) },
   { name: "Cable", words: "Home runs, boxes of cable, zones and power", panel: once(async () => (await import("./cable.js")).cable) },

@@ -5,7 +5,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Page } from "../server/underlays.js" */
 
-import { holdsCopies } from "../gestures/actions.js";
+import { holdsCopies } from "../gestures/alterations.js";
 import { pagesOf } from "../server/underlays.js";
 import { h } from "./html.js";
 

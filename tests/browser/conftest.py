@@ -125,9 +125,9 @@ class PlanPage:
         self.open()
 
     def open(self) -> None:
-        """Open or reload, and wait until the proof stands."""
+        """Open or reload, and wait until the proof stands and all that is fetched ahead is here."""
         self.page.goto(f"{self.server.url}/plans/{self.id}")
-        self.page.wait_for_selector("body[data-ready]")
+        self.page.wait_for_selector("body[data-ready][data-rest]")
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """The place on the screen of a point of the plan, in feet."""

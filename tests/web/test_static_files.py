@@ -79,9 +79,15 @@ def test_modules_are_found_through_imports_of_every_form(tmp_path: Path) -> None
 def test_the_plan_s_page_names_every_module_it_needs_and_no_other(client: TestClient, kept: dict[str, str]) -> None:
     page = client.get(f"/plans/{kept['id']}").text
     named = re.findall(r'<link rel="modulepreload" href="/static/~[0-9a-f]{12}/([^"]+)">', page)
-    assert named == needed_by(STATIC, "start.js", "panels/shell.js")
+    assert named == needed_by(STATIC, "start.js", "panels/shell_tools.js")
     assert len(set(named)) == len(named) > 30
-    for late in ("panels/help.js", "panels/proof.js", "panels/cable.js", "panels/inspector.js", "find/find_box.js"):
+    for late in (
+        "panels/shell.js",
+        "panels/proof.js",
+        "panels/cable.js",
+        "panels/inspector.js",
+        "gestures/draw_wall.js",
+    ):
         assert late not in named
 
 
@@ -89,10 +95,34 @@ def test_the_weight_of_the_scripts_is_bounded() -> None:
     def sent(modules: list[str]) -> int:
         return sum(len(gzip.compress((STATIC / module).read_bytes(), 9)) for module in modules)
 
-    assert sent(needed_by(STATIC, "start.js", "panels/shell.js")) < WEIGHT
-    steps = [f"panels/{step}.js" for step in ("shell", "devices", "proof", "cable", "handover", "inspector", "help")]
-    for step in steps:
-        assert sent(needed_by(STATIC, "start.js", step)) < WEIGHT
+    first = needed_by(STATIC, "start.js", "panels/shell_tools.js")
+    assert sum((STATIC / module).stat().st_size for module in first) < WEIGHT  # even as they are written
+    gestures = [module.relative_to(STATIC).as_posix() for module in (STATIC / "gestures").glob("*.js")]
+    late = ["panels/inspector.js", "panels/help.js", "find/find_box.js", "panels/shell.js", *gestures]
+    assert sent(needed_by(STATIC, "start.js", *late)) < WEIGHT  # with all that is fetched ahead
+    for step in ("shell", "devices", "proof", "cable", "handover"):
+        assert sent(needed_by(STATIC, "start.js", f"panels/{step}.js", *late)) < WEIGHT
+
+
+def test_style_sheets_are_joined_in_the_order_named_and_nothing_else_is(client: TestClient) -> None:
+    joined = client.get("/static/page/frame.css,page/drawing.css")
+    sheets = [(STATIC / "page" / name).read_bytes() for name in ("frame.css", "drawing.css")]
+    assert joined.headers["content-type"].startswith("text/css")
+    assert joined.content == b"\n".join(sheets)
+    assert (
+        client.get(
+            "/static/page/frame.css,page/drawing.css", headers={"If-None-Match": joined.headers["etag"]}
+        ).status_code
+        == 304
+    )
+    for other in (
+        "start.js,desk.js",
+        "page/frame.css,start.js",
+        "page/frame.css,../pyproject.toml",
+        "page/frame.css,page/gone.css",
+        ",".join(["page/frame.css"] * 21),
+    ):
+        assert client.get(f"/static/{other}").status_code == 404
 
 
 def test_what_opens_a_plan_names_nothing_beyond_the_server(client: TestClient, kept: dict[str, str]) -> None:

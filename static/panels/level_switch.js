@@ -1,0 +1,22 @@
+/**
+ * The switch of levels on the drawing.
+ */
+
+/** @import { Desk } from "../desk.js" */
+
+import { h } from "./html.js";
+
+/** @param {Desk} desk @param {HTMLElement} place */
+export function levelSwitch(desk, place) {
+  let drawn = "";
+  const draw = () => {
+    const { levels } = desk.store.plan;
+    const key = JSON.stringify([levels.map((level) => [level.id, level.name, level.elevation]), desk.store.levelId]);
+    if (key === drawn) return;
+    drawn = key;
+    const sorted = levels.slice().sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0));
+    place.replaceChildren(...sorted.map((level) => h("button", { type: "button", "aria-pressed": String(level.id === desk.store.levelId), onclick: () => desk.store.showLevel(level.id) }, level.name)));
+  };
+  desk.store.listen((topic) => topic !== "draft" && draw());
+  draw();
+}
