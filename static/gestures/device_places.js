@@ -6,7 +6,7 @@
 /** @import { Device, DeviceKind, Level, Opening, Point, Wall } from "../plan/types.js" */
 /** @import { Snapped } from "./snapping.js" */
 
-import { bearing, between, cross, direction, distance, dot, inside, leftOf, minus, plus, times } from "../geometry/points.js";
+import { bearing, between, cross, direction, distance, dot, inside, leftOf, minus, nearestOn, plus, times } from "../geometry/points.js";
 import { wallOf } from "../plan/lookup.js";
 import { nearestWall, unsnapped } from "./snapping.js";
 
@@ -33,7 +33,9 @@ export function placeFor(p, kind, level, faces, scale) {
     if (corner) return corner;
   }
   if (kind.mount === "ceiling" || kind.mount === "surface") return free(p);
-  return onFace(p, kind, level, near) ?? free(p);
+  const face = onFace(p, level, near);
+  if (!face) return free(p);
+  return kind.faces ? face : { ...face, keys: {} };
 }
 
 /** @param {Point} p @returns {Place} */
@@ -67,7 +69,7 @@ function inCorner(p, level, faces, near) {
       const half = thickest(corner, level.walls ?? []) / 2 + OFF_FACE;
       // Off both faces by the same: along the bisector by half / sin(half the angle between them).
       const at = plus(corner, times(both, half / Math.abs(turn)));
-      return { snapped: { at, kind: "corner", words: "in the corner", guides: [] }, keys: { facing: Math.round(bearing(both) * 10) / 10 } };
+      return { snapped: { at, kind: "corner", words: "in the corner", guides: [] }, keys: { facing: (Math.round(bearing(both) * 10) / 10) % 360 } };
     }
   }
   return null;
@@ -75,15 +77,15 @@ function inCorner(p, level, faces, near) {
 
 /** @param {Point} corner @param {Wall[]} walls */
 function thickest(corner, walls) {
-  return Math.max(0.375, ...walls.filter((wall) => distance(wall.a, corner) < 0.1 || distance(wall.b, corner) < 0.1).map((wall) => wall.thickness ?? 0.375));
+  return Math.max(0.375, ...walls.filter((wall) => distance(nearestOn(corner, wall.a, wall.b), corner) < 0.1).map((wall) => wall.thickness ?? 0.375));
 }
 
-/** @param {Point} p @param {DeviceKind} kind @param {Level} level @param {number} near @returns {Place | null} */
-function onFace(p, kind, level, near) {
+/** On the face of the wall that is near, looking off it. @param {Point} p @param {Level} level @param {number} near ft @returns {Place | null} */
+export function onFace(p, level, near) {
   const hit = nearestWall(p, level.walls ?? [], near);
   if (!hit) return null;
   const left = leftOf(direction(hit.wall.a, hit.wall.b));
   const out = dot(minus(p, hit.at), left) >= 0 ? left : times(left, -1);
   const at = plus(hit.at, times(out, (hit.wall.thickness ?? 0.375) / 2 + OFF_FACE));
-  return { snapped: { at, kind: "wall", words: "on the wall's face", guides: [] }, keys: kind.faces ? { facing: Math.round(bearing(out) * 10) / 10 } : {} };
+  return { snapped: { at, kind: "wall", words: "on the wall's face", guides: [] }, keys: { facing: (Math.round(bearing(out) * 10) / 10) % 360 } };
 }

@@ -1,6 +1,6 @@
 /**
- * Draw walls corner to corner: each press ends a wall and begins the next, until Esc or a closing press.
- * Every wall is one undo step; an undone wall takes the run back to its beginning.
+ * Draw walls corner to corner: each press ends a wall and begins the next, until Esc, a closing press, or an end
+ * on a wall that stood before: a partition is done where it meets one. Every wall is one undo step; an undone wall takes the run back to its beginning.
  */
 
 /** @import { Point, Wall } from "../plan/types.js" */
@@ -8,7 +8,7 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { sketch, wallToBe } from "../drawing/marks.js";
-import { direction, distance, plus, times } from "../geometry/points.js";
+import { direction, distance, nearestOn, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { find, newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
@@ -23,6 +23,7 @@ export function drawWall(desk) {
   let run = [];
   /** @type {Point} where the pointer is, snapped */
   let end = [0, 0];
+  let held = false; // the key that suspends snapping also lets a run go on past a wall
 
   const last = () => run.at(-1)?.at ?? null;
   const forgetUndone = () => {
@@ -45,7 +46,13 @@ export function drawWall(desk) {
     desk.say(`Wall ${wall.id}, ${lengthText(distance(from, to), unitsOf(desk.store.plan))}`);
     const first = run[0];
     run.push({ at: to, wall: wall.id });
-    if (first && distance(first.at, to) < 1e-3) leave();
+    if (first && (distance(first.at, to) < 1e-3 || (!held && standsAt(to)))) leave();
+  }
+
+  /** Whether a wall that is no part of the run stands at a place. @param {Point} at */
+  function standsAt(at) {
+    const own = new Set(run.map((corner) => corner.wall));
+    return (desk.store.committedLevel.walls ?? []).some((wall) => !own.has(wall.id) && distance(nearestOn(at, wall.a, wall.b), at) < 1e-3);
   }
 
   function leave() {
@@ -61,6 +68,7 @@ export function drawWall(desk) {
     const from = last();
     const to = snapped(desk, spot, from, { corners: run.map((corner) => corner.at) });
     end = to.at;
+    held = spot.free;
     const units = unitsOf(desk.store.plan);
     desk.marks.show([...(from ? [wallToBe(from, to.at, desk.tools.wall.thickness), sketch([from, to.at], false, "centreline")] : []), ...snapMarks(to)]);
     if (from) desk.marks.say(to.at, `${lengthText(distance(from, to.at), units)}  ${angleWords(direction(from, to.at))}`, to.words);
@@ -69,7 +77,7 @@ export function drawWall(desk) {
 
   return {
     get hint() {
-      return run.length ? "Press where the wall ends, or type its length and Enter. Esc ends the run." : "Press where a wall begins.";
+      return run.length ? "Press where the wall ends, or type its length and Enter. Esc, or a wall that it meets, ends the run." : "Press where a wall begins.";
     },
     get asks() {
       return run.length ? "Length" : undefined;

@@ -51,3 +51,17 @@ function nearest(ring, faces, near) {
   }
   return best;
 }
+
+/** A corner of a box drawn to the faces that lie near it, else to the grid, east and north each for itself. @param {Point} p @param {Face[]} faces @param {number} near ft @param {number} step ft @returns {Point} */
+export function cornerOnFaces(p, faces, near, step) {
+  return /** @type {Point} */ ([0, 1].map((axis) => {
+    const here = p[axis] ?? 0;
+    const lines = faces.flatMap(({ a, b, off }) => {
+      const runs = Math.abs((a[axis] ?? 0) - (b[axis] ?? 0)) < 1e-3; // a face at one place of this axis
+      const abreast = along(p, a, b) > -near && along(p, a, b) < distance(a, b) + near;
+      return runs && abreast ? [(a[axis] ?? 0) - off, (a[axis] ?? 0) + off] : [];
+    });
+    const best = lines.sort((one, two) => Math.abs(one - here) - Math.abs(two - here))[0];
+    return best !== undefined && Math.abs(best - here) < near ? best : Math.round(here / step) * step;
+  }));
+}

@@ -29,7 +29,7 @@ export function snapped(desk, spot, from = null, { corners = [], without } = {})
 }
 
 /** @param {Desk} desk */
-export const gridStep = (desk) => stepFor(desk.view.scale, unitsOf(desk.store.plan), 7);
+export const gridStep = (desk) => stepFor(desk.view.scale, unitsOf(desk.store.plan), 6);
 
 /** The marks of what was snapped to. @param {Snapped} snapped */
 export const snapMarks = (snapped) => [...snapped.guides.map(([p, q]) => guide(p, q)), snapMark(snapped.at, snapped.kind)];

@@ -11,6 +11,9 @@ import { plus } from "../geometry/points.js";
 import { unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import * as actions from "./actions.js";
+import { keyWords } from "./tools.js";
+
+/** @import { Way } from "../plan/aligning.js" */
 
 /** @typedef {{keys: string, words: string, group: string, matches: (event: KeyboardEvent) => boolean, act: (event: KeyboardEvent) => void}} Key */
 
@@ -19,6 +22,9 @@ import * as actions from "./actions.js";
 const INCH = 1 / 12;
 /** @type {Record<string, Point>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+/** @type {Record<string, Way>} with Ctrl: the side on which the selection is aligned */
+const ALIGNS = { ArrowLeft: "left", ArrowRight: "right", ArrowUp: "top", ArrowDown: "bottom" };
 
 export class Keys {
   /** @param {Desk} desk @param {{help: () => void, find: () => void, length: (first: string) => void, step: (by: number) => void}} opens */
@@ -61,9 +67,11 @@ export class Keys {
       { group: "Edit", keys: "H and Shift+H", words: "Mirror the selection left to right, top to bottom", matches: plain("h", "H"), act: (event) => this.#alter((parts) => parts.mirror(desk, event.shiftKey ? "level" : "upright")) },
       { group: "Edit", keys: "Delete", words: "Delete the selection", matches: plain("Delete", "Backspace"), act: () => this.#alter((parts) => parts.remove(desk)) },
       { group: "Edit", keys: "Arrows", words: "Nudge the selection by 1 in (Shift: 1 ft); with a tool, move its cursor by a grid step (Shift: 1 in, Ctrl: 5 ft)", matches: (event) => event.key in ARROWS, act: (event) => this.#arrow(event) },
-      { group: "Edit", keys: "Enter", words: "With a tool: press at the cursor. With a selection: go to its properties", matches: plain("Enter"), act: () => this.#enter() },
+      { group: "Edit", keys: "Ctrl+Arrows", words: "Align the selection on its left, right, upper or lower side", matches: () => false, act: () => {} },
+      { group: "Edit", keys: ".", words: "Go to all ways to align the selection: lines, equal gaps, off a wall, middle of the room's wall, over the openings below", matches: (event) => plain(".")(event) && desk.tools.current === "select" && desk.selection.ids.size > 0, act: () => desk.tools.askFor("align") },
+      { group: "Edit", keys: "Enter", words: "With a tool: press at the cursor. With a selection: go to its properties. With openings or furniture: type a size or a piece's name; with room names: name all rooms in turn", matches: plain("Enter"), act: () => this.#enter() },
       { group: "Edit", keys: "Esc", words: "Leave what is under way, then the selection, then the tool", matches: plain("Escape"), act: () => this.#escape() },
-      { group: "Edit", keys: "Digits", words: "While drawing or placing: type a length", matches: () => false, act: () => {} },
+      { group: "Edit", keys: "Digits", words: "While drawing or placing: type a length; with an opening a size as well (3'0 x 5'0, 2868, 3 panes, sill 2', fixed) or a row (2 @ 6'); with furniture its size (7' x 3' x 2'9)", matches: () => false, act: () => {} },
       { group: "Edit", keys: "Alt or Shift, held", words: "Suspend snapping", matches: () => false, act: () => {} },
       { group: "View", keys: "F", words: "Fit the level in the window", matches: plain("f"), act: () => desk.drawing.fit() },
       { group: "View", keys: "+ and −", words: "Zoom in and out", matches: plain("+", "=", "-", "_"), act: (event) => desk.view.zoomMiddle(event.key === "+" || event.key === "=" ? 1.25 : 0.8) },
@@ -74,7 +82,7 @@ export class Keys {
       { group: "View", keys: "?", words: "This help", matches: plain("?", "F1"), act: () => opens.help() },
     ];
     for (const tool of desk.tools.list) {
-      if (tool.key) table.push({ group: "Tools", keys: tool.key.toUpperCase(), words: tool.words, matches: (event) => !event.shiftKey && plain(tool.key)(event), act: () => desk.tools.use(tool.name) });
+      if (tool.key) table.push({ group: "Tools", keys: keyWords(tool.key), words: tool.words, matches: (event) => event.shiftKey === /[A-Z]/.test(tool.key) && plain(tool.key)(event), act: () => desk.tools.use(tool.name) });
     }
     return table;
   }
@@ -132,6 +140,7 @@ export class Keys {
     if (!way) return;
     const { desk } = this;
     if (desk.tools.current === "select" && desk.selection.ids.size) {
+      if (event.ctrlKey || event.metaKey) return void import("./align.js").then((parts) => parts.align(desk, /** @type {Way} */ (ALIGNS[event.key])), () => desk.say("Aligning has not come: the server does not answer. Press the keys again to try once more.", true));
       const step = event.shiftKey ? 1 : INCH;
       return this.#alter((parts) => parts.nudge(desk, [way[0] * step, way[1] * step]));
     }

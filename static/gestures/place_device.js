@@ -29,10 +29,11 @@ export function placeDevice(desk, kindName) {
     const faces = desk.proof.answer?.levels?.find((entry) => entry.id === desk.store.levelId)?.faces ?? [];
     const { snapped, keys } = spot.free ? { snapped: { at: spot.at, kind: /** @type {const} */ ("free"), words: "", guides: [] }, keys: {} } : placeFor(spot.at, kind, desk.store.committedLevel, faces, desk.view.scale);
     const id = held?.id ?? newId(desk.store.plan, kind.abbreviation.toLowerCase());
-    held = { ...(kind.faces ? { facing: desk.tools.facing } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: nextLabel(desk.store.plan, kind.abbreviation) };
+    const ceiling = kindName === "siren" && snapped.kind === "free" && !spot.free;
+    held = { ...(kind.faces && !ceiling ? { facing: desk.tools.facing } : {}), ...(ceiling ? { mount: "ceiling", height: desk.store.committedLevel.ceiling ?? 9 } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: nextLabel(desk.store.plan, kind.abbreviation) };
     if (held.facing != null) desk.tools.facing = held.facing;
     desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
-    tell(snapped.words);
+    tell(ceiling ? "on the ceiling: no wall is near" : snapped.words);
     if (PROVED.has(kindName)) desk.trial.ask(desk.store.levelId, held);
   }
 

@@ -11,7 +11,7 @@
 
 import { select } from "./select.js";
 
-/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
+/** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "cable" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
 
 /** @type {Set<() => Promise<unknown>>} */
 const fetches = new Set();
@@ -31,13 +31,17 @@ function fetched(fetch, make) {
   return (desk) => (part ? make(part, desk) : load().then((came) => make(came, desk)));
 }
 
+/** How a tool's key is written: a capital letter is struck with Shift. @param {string} key */
+export const keyWords = (key) => (/[A-Z]/.test(key) ? `Shift+${key}` : key.toUpperCase());
+
 /** @type {Record<string, string>} keys of the device kinds that are placed most */
-const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y" };
+const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y", flood: "F" };
 
 /** @type {Tool[]} */
 const DRAWN = [
   { name: "select", words: "Select", key: "v", group: "any", gesture: select },
   { name: "wall", words: "Wall", key: "w", group: "shell", gesture: fetched(() => import("./draw_wall.js"), (part, desk) => part.drawWall(desk)) },
+  { name: "partition", words: "Partition", key: "j", group: "shell", gesture: fetched(() => import("./draw_partition.js"), (part, desk) => part.drawPartition(desk)) },
   { name: "room", words: "Room box", key: "r", group: "shell", gesture: fetched(() => import("./draw_room.js"), (part, desk) => part.drawRoom(desk)) },
   { name: "window", words: "Window", key: "n", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "window")) },
   { name: "door", words: "Door", key: "d", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "door")) },
@@ -49,11 +53,12 @@ const DRAWN = [
   { name: "arc", words: "Curved wall", key: "a", group: "shell", gesture: fetched(() => import("./draw_arc.js"), (part, desk) => part.drawArc(desk)) },
   { name: "cut", words: "Cut a wall", key: "x", group: "shell", gesture: fetched(() => import("./split_wall.js"), (part, desk) => part.cutWall(desk)) },
   { name: "measure", words: "Measure", key: "u", group: "any", gesture: fetched(() => import("./measure.js"), (part, desk) => part.measure(desk)) },
-  { name: "light_switch", words: "Light switch", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "light_switch")) },
-  { name: "chime", words: "Doorbell chime", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "chime")) },
-  { name: "supply_register", words: "Supply register", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "supply_register")) },
-  { name: "bed", words: "Bed", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "bed")) },
-  { name: "outlet", words: "Outlet", key: "", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "outlet")) },
+  { name: "light_switch", words: "Light switch", key: "L", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "light_switch")) },
+  { name: "chime", words: "Doorbell chime", key: "C", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "chime")) },
+  { name: "supply_register", words: "Supply register", key: "R", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "supply_register")) },
+  { name: "bed", words: "Bed", key: "B", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "bed")) },
+  { name: "outlet", words: "Outlet", key: "O", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "outlet")) },
+  { name: "riser", words: "Riser", key: "z", group: "cable", gesture: fetched(() => import("./place_riser.js"), (part, desk) => part.placeRiser(desk)) },
   { name: "underlay_scale", words: "Scale of the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.scaleUnderlay(desk)) },
   { name: "underlay_level", words: "Level the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.levelUnderlay(desk)) },
   { name: "underlay_move", words: "Move the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.moveUnderlay(desk)) },
@@ -141,6 +146,11 @@ export class Tools {
   /** Lead to a field of the properties; "" to the first. @param {string} field */
   askFor(field) {
     this.#tell(field);
+  }
+
+  /** What the tool in force draws with was changed by what was typed at the drawing. */
+  reshaped() {
+    this.#tell(null);
   }
 
   /** @param {string | null} field */

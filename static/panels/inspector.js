@@ -16,6 +16,7 @@ import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
 import { ROOM_USES, useWords } from "../plan/room_uses.js";
 import { withLength } from "../plan/wall_shift.js";
 import * as alterations from "../gestures/alterations.js";
+import { alignButtons } from "./align_buttons.js";
 import { fieldOf } from "./fields.js";
 import { h } from "./html.js";
 
@@ -68,6 +69,7 @@ function one(desk, found) {
   return [
     head(desk, nameOf(found, desk.tables), kindWords(desk, found)),
     h("div", { class: "fields" }, ...fieldsOf(desk, found).map((field) => fieldOf(field, units, change(field.key)))),
+    alignButtons(desk, [found]),
     turns(desk, [found]),
     buttons(desk, found),
   ].filter((part) => part !== null);
@@ -82,6 +84,7 @@ function many(desk, found) {
   return [
     head(desk, `${found.length} things selected`, words),
     pair && h("div", { class: "buttons" }, h("button", { type: "button", onclick: () => join(desk, first.thing, second.thing, first) }, "Join into one wall")),
+    alignButtons(desk, found),
     turns(desk, found),
     buttons(desk, null),
   ].filter((part) => part !== false && part !== null);

@@ -8,6 +8,7 @@
 import { symbolOf } from "../drawing/devices.js";
 import { signOf } from "../drawing/fixtures.js";
 import { make } from "../drawing/svg.js";
+import { keyWords } from "../gestures/tools.js";
 import { kindOf } from "../plan/lookup.js";
 import { h } from "./html.js";
 
@@ -15,6 +16,7 @@ import { h } from "./html.js";
 const PICTURES = {
   select: "M6 3L18 13L12.5 13.5L15.5 20L13 21L10 14.5L6 18Z",
   wall: "M3 9H21V14H3ZM9 9L5 14M14 9L10 14M19 9L15 14",
+  partition: "M3 3V21M7 3V21M7 10H21M7 14H21",
   room: "M4 5H20V19H4ZM7 8H17V16H7Z",
   window: "M2 9V15M22 9V15M2 9H22M2 15H22M2 12H22",
   door: "M4 19H8M4 19V6H6V19M6 6A13 13 0 0 1 19 19M17 19H22",
@@ -40,8 +42,8 @@ export function palette(desk, groups, label) {
   const tools = desk.tools.list.filter((tool) => groups.includes(tool.group));
   const buttons = tools.map((tool) => {
     const words = tool.group === "device" ? shortName(tool.words) : tool.words;
-    return h("button", { type: "button", class: "tool", "aria-pressed": "false", "data-tool": tool.name, title: tool.key ? `${tool.words} (${tool.key.toUpperCase()})` : tool.words, onclick: () => desk.tools.use(tool.name) },
-      picture(tool, desk), h("span", {}, words), tool.key ? h("kbd", {}, tool.key.toUpperCase()) : null);
+    return h("button", { type: "button", class: "tool", "aria-pressed": "false", "data-tool": tool.name, title: tool.key ? `${tool.words} (${keyWords(tool.key)})` : tool.words, onclick: () => desk.tools.use(tool.name) },
+      picture(tool, desk), h("span", {}, words), tool.key ? h("kbd", {}, keyWords(tool.key).replace("Shift+", "⇧")) : null);
   });
   const mark = () => tools.forEach((tool, i) => buttons[i]?.setAttribute("aria-pressed", String(tool.name === desk.tools.current)));
   desk.tools.listen(mark);

@@ -10,6 +10,7 @@
 import { FURNITURE } from "../plan/furniture.js";
 import { unitsOf } from "../plan/lookup.js";
 import { ROOM_USES } from "../plan/room_uses.js";
+import { openingWords, sizesUsed } from "../plan/typed_sizes.js";
 import { fieldOf, section } from "./fields.js";
 import { h } from "./html.js";
 import { showLevels } from "./levels.js";
@@ -18,7 +19,7 @@ import { underlayPart } from "./underlay.js";
 /** Fill the rest of the step. @param {Desk} desk @param {HTMLElement} place @param {HTMLElement} options where the tool in force is told what it draws with */
 export function fillShell(desk, place, options) {
   place.append(underlayPart(desk), showLevels(desk));
-  const draw = () => options.replaceChildren(...optionFields(desk));
+  const draw = () => options.replaceChildren(...optionFields(desk).filter((part) => part !== false));
   desk.tools.listen((field) => field === null && draw());
   desk.store.listen((topic) => topic === "plan" && options.dataset.units !== unitsOf(desk.store.plan) && draw());
   draw();
@@ -34,7 +35,7 @@ function optionFields(desk) {
     field.value = value;
   }));
   switch (tools.current) {
-    case "name": return [roomChoice(desk)];
+    case "name": return [h("div", { class: "buttons" }, h("button", { type: "button", title: "Name rooms in turn (Enter)", onclick: () => desk.pointer.gesture.enter?.() }, "Name rooms in turn")), roomChoice(desk)];
     case "piece": return [pieceChoice(desk), section("Next piece", ...build(chosenPiece(desk), pieceFields(chosenPiece(desk))))];
     case "bay": return [section("Next bay", ...build(tools.bay, [
       { key: "width", label: "Width", type: "length", value: tools.bay.width, low: 1, high: 60 },
@@ -51,13 +52,14 @@ function optionFields(desk) {
       { key: "within", label: "Straight walls within", type: "length", value: tools.arc.within, low: 1 / 192, high: 2, words: "How far they may lie off the arc." },
     ]))];
     case "wall":
+    case "partition":
     case "room": return [...(tools.current === "room" ? [roomChoice(desk)] : []), section("Next walls", ...build(tools.wall, [
       { key: "thickness", label: "Thickness", type: "length", value: tools.wall.thickness, low: 0.02, high: 20 },
       { key: "height", label: "Height", type: "length", value: tools.wall.height, low: 0.1, high: 100, usual: "to the ceiling", words: "A height draws half walls." },
     ]))];
     case "window":
     case "door":
-    case "cased": return [section("Next one", ...build(tools.openings[tools.current], openingFields(tools.openings[tools.current], tools.current)))];
+    case "cased": return [usedSizes(desk, tools.current), section("Next one", ...build(tools.openings[tools.current], openingFields(tools.openings[tools.current], tools.current)))];
     case "obstruction": return [section("Next obstruction", ...build(tools.obstruction, [
       { key: "shape", label: "Drawn as", type: "choice", value: tools.obstruction.shape, choices: [["box", "A box"], ["outline", "An outline"]] },
       { key: "label", label: "Label", type: "text", value: tools.obstruction.label },
@@ -109,6 +111,18 @@ function roomChoice(desk) {
   const more = h("select", { "aria-label": "Other uses", onchange: () => choose(more.value) },
     h("option", { value: "" }, "Other uses"), ...ROOM_USES.slice(12).map(([use, words]) => h("option", { value: use, selected: use === desk.tools.roomUse }, words)));
   return h("section", { class: "room-uses" }, h("h3", {}, "Use of the next room"), chips("Use of the next room", ROOM_USES.slice(0, 12), desk.tools.roomUse, choose), more);
+}
+
+/** The sizes of a kind that the plan has, the newest first: a press takes one up again. @param {Desk} desk @param {Opening["kind"]} kind */
+function usedSizes(desk, kind) {
+  const units = unitsOf(desk.store.plan);
+  const sizes = sizesUsed(desk.store.plan, kind).map((shape) => /** @type {const} */ ([openingWords(shape, kind, units), shape]));
+  const choose = (/** @type {string} */ words) => {
+    desk.tools.openings[kind] = { ...desk.tools.openings[kind], ...sizes.find(([said]) => said === words)?.[1] };
+    desk.tools.reshaped();
+    desk.drawing.svg.focus({ preventScroll: true });
+  };
+  return sizes.length > 1 && h("section", { class: "used-sizes" }, h("h3", {}, "Sizes in this plan"), chips("Sizes in this plan", sizes.map(([words]) => [words, words]), openingWords(desk.tools.openings[kind], kind, units), choose));
 }
 
 /** @param {Desk["tools"]["openings"]["door"]} shape @param {Opening["kind"]} kind @returns {Field[]} */

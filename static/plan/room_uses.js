@@ -26,3 +26,14 @@ export function nextRoomName(level, use) {
   while (names.has(`${words} ${number}`)) number++;
   return `${words} ${number}`;
 }
+
+/** @type {[string, string][]} words in names of rooms that are no use's own, and the use they mean */
+const ALSO = [["linen", "closet"], ["wardrobe", "closet"], ["stairs", "stair"], ["stairwell", "stair"], ["powder", "powder_room"], ["wc", "powder_room"], ["living", "living_room"], ["family", "family_room"], ["study", "office"], ["corridor", "hall"], ["shower", "bath"]];
+
+/** The use that a room's name tells: the one named first in it, the longer where two begin alike. @param {string} name */
+export function useOfName(name) {
+  const words = ` ${name.toLowerCase().replace(/[^a-z]+/g, " ")} `;
+  const known = [...ROOM_USES.filter(([use]) => use !== "other").map(([use, text]) => /** @type {[string, string]} */ ([text.toLowerCase().replace(/[^a-z]+/g, " "), use])), ...ALSO];
+  const said = known.map(([text, use]) => ({ at: words.indexOf(` ${text} `), long: text.length, use })).filter(({ at }) => at >= 0);
+  return said.sort((one, two) => one.at - two.at || two.long - one.long)[0]?.use ?? "other";
+}

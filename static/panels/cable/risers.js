@@ -2,18 +2,18 @@
  * Risers: where cable may pass between two levels; without one a level cannot be wired to a can on another.
  */
 
-/** @import { Plan, Riser } from "../../plan/types.js" */
+/** @import { Riser } from "../../plan/types.js" */
 /** @import { Cable } from "../../server/cable.js" */
 /** @import { Desk } from "../../desk.js" */
 
-import { newId } from "../../plan/lookup.js";
+import { withRiser } from "../../plan/risers.js";
 import { h } from "../html.js";
 
 /** @param {Desk} desk @param {Cable} schedule */
 export function risers(desk, schedule) {
   const list = h("div");
-  const add = h("button", { type: "button", onclick: () => addRiser(desk) }, "Add a riser in the middle of the view");
-  const details = h("details", {}, h("summary", {}, "Risers between levels"), list, add);
+  const add = h("button", { type: "button", onclick: () => inTheMiddle(desk) }, "Add a riser in the middle of the view"), place = h("button", { type: "button", title: "Place a riser (Z)", onclick: () => desk.tools.use("riser") }, "Place a riser by a press");
+  const details = h("details", {}, h("summary", {}, "Risers between levels"), list, h("div", { class: "buttons" }, place, add));
   const draw = () => {
     const { plan } = desk.store;
     const some = plan.risers ?? [];
@@ -50,21 +50,12 @@ function show(desk, riser) {
 }
 
 /** @param {Desk} desk */
-function addRiser(desk) {
-  const { plan, levelId } = desk.store;
+function inTheMiddle(desk) {
   const { width, height } = desk.view.size;
   const [x, y] = desk.view.toPlan(width / 2, height / 2);
-  const id = newId(plan, "riser");
-  const riser = { id, at: /** @type {[number, number]} */ ([Math.round(x * 12) / 12, Math.round(y * 12) / 12]), from: levelId, to: nextLevel(plan, levelId) };
-  commit(desk, `Add riser ${id}`, (all) => [...all, riser]);
-  desk.say(`Riser ${id} added in the middle of the view; drag it to where cable can pass`);
-}
-
-/** The level above, or below from the top. @param {Plan} plan @param {string} levelId */
-function nextLevel(plan, levelId) {
-  const sorted = plan.levels.slice().sort((one, two) => (one.elevation ?? 0) - (two.elevation ?? 0));
-  const here = sorted.findIndex((level) => level.id === levelId);
-  return (sorted[here + 1] ?? sorted[here - 1])?.id ?? levelId;
+  const { plan, riser } = withRiser(desk.store.plan, desk.store.levelId, [Math.round(x * 12) / 12, Math.round(y * 12) / 12]);
+  desk.store.commit(`Add riser ${riser.id}`, plan);
+  desk.say(`Riser ${riser.id} added in the middle of the view; drag it to where cable can pass`);
 }
 
 /** @param {Desk} desk @param {string} words @param {(risers: Riser[]) => Riser[]} change */
