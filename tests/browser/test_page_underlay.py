@@ -6,6 +6,8 @@ import math
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+import pypdfium2
 import pytest
 
 from tests.browser.conftest import PlanPage, empty_plan, one_room, playwright_api
@@ -174,3 +176,38 @@ def test_axe_finds_nothing_serious_with_a_picture(open_plan: Any, sketch: Path, 
     found = axe.Axe().run(house.page).response["violations"]
     assert [fault["id"] for fault in found if fault["impact"] in ("serious", "critical")] == []
     assert house.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_it_is_printed_when_asked_and_the_browser_s_print_is_the_pdf(
+    open_plan: Any, sketch: Path, tmp_path: Path
+) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    house.page.get_by_role("button", name="Handover").first.click()
+    part = house.page.locator(".print-set")
+    expect(part.get_by_label("Paper")).to_be_visible()
+    expect(part.get_by_label("Pictures under levels")).to_have_count(0)
+    house.page.get_by_role("button", name="Shell").first.click()
+    laid(house, sketch)
+    house.page.get_by_role("button", name="Handover").first.click()
+    expect(part.get_by_label("Pictures under levels")).to_have_value("")
+    part.get_by_label("Pictures under levels").select_option("faded")
+    with house.page.expect_download(timeout=60_000) as download:
+        part.get_by_role("button", name="Make PDF").click()
+    download.value.save_as(tmp_path / "made.pdf")
+    with house.page.context.expect_page() as opened:
+        part.get_by_role("link", name="Print page").click()
+    expect(opened.value.get_by_label("Pictures under levels")).to_have_value("faded")
+    opened.value.pdf(path=str(tmp_path / "printed.pdf"), prefer_css_page_size=True, print_background=True)
+    made, printed = (door_of(tmp_path / name) for name in ("made.pdf", "printed.pdf"))
+    assert printed == pytest.approx(made, abs=0.3)
+    opened.value.get_by_label("Pictures under levels").select_option("")
+    expect(opened.value.locator(".sheet image")).to_have_count(0)
+
+
+def door_of(path: Path) -> tuple[float, float]:
+    """Where on the plan sheet, in mm, the middle of the picture's faded red door is printed."""
+    page = pypdfium2.PdfDocument(path)[1].render(scale=150 / 72).to_pil().convert("RGB")
+    red, green, blue = np.moveaxis(np.asarray(page, dtype=int), 2, 0)
+    rows, columns = np.nonzero((red > 240) & (abs(green - blue) < 4) & (green > 140) & (green < 200))
+    assert len(rows) > 20
+    return (float(columns.mean()) * 25.4 / 150, float(rows.mean()) * 25.4 / 150)

@@ -12,6 +12,7 @@ import pytest
 from app.storage.opening import open_folder
 from app.storage.pack.writing import write_pack
 from tests.browser.conftest import PlanPage, Server, one_room, playwright_api
+from tests.web.picture_files import drawing, file_of
 
 pytestmark = pytest.mark.browser
 expect = playwright_api.expect
@@ -142,7 +143,10 @@ def test_a_new_plan_begins_with_a_shell_and_a_template(page: Any, server: Server
 
 def test_a_new_plan_begins_with_a_plan_of_one_s_own_without_its_client(page: Any, server: Server) -> None:
     plan = one_room() | {"name": "9 Alder Row", "site": {"client": "The Larches", "designer": "R. Quill"}}
-    server.add(plan)
+    source = server.add(plan)
+    place = f"{server.url}/api/plans/{source}/levels/{plan['levels'][0]['id']}/underlay?name=sketch.png"
+    laid = page.request.post(place, data=file_of(drawing()), headers={"Content-Type": "image/png"})
+    assert laid.status == 201
     page.goto(server.url)
     page.get_by_label("Name").fill("11 Alder Row")
     page.get_by_label("Start from").select_option(label="9 Alder Row")
@@ -151,6 +155,8 @@ def test_a_new_plan_begins_with_a_plan_of_one_s_own_without_its_client(page: Any
     begun = server.plan(page.url.rpartition("/")[2])
     assert begun["levels"][0]["walls"] == server.plan(server.add(plan))["levels"][0]["walls"]
     assert (begun["name"], begun["site"]["client"], begun["site"]["designer"]) == ("11 Alder Row", "", "R. Quill")
+    (picture,) = asked(server, f"/api/plans/{page.url.rpartition('/')[2]}/underlays")
+    assert (picture["name"], picture["placement"]) == ("sketch.png", laid.json()["placement"])
 
 
 def test_everything_is_exported_and_imported(page: Any, server: Server, tmp_path: Any) -> None:
