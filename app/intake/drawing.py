@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import Any
 
@@ -10,12 +11,14 @@ from app.intake.choices import Choices
 from app.intake.dxf.picture import layers_picture
 from app.intake.dxf.reading import open_dxf
 from app.intake.dxf.unfolding import Unfolding
-from app.intake.house import level_from, plan_of
+from app.intake.house import plan_of
 from app.intake.refused import DrawingRefused
 from app.intake.report import Report, Unread
 from app.intake.roles import Role, guessed_roles, role_by_name
+from app.intake.storeys.levels import levels_told, points_told
+from app.intake.storeys.reading import SheetOfDrawings, read_storeys
 from app.intake.strokes import Sheet, Spot, Stroke
-from app.intake.tracing.floor import trace
+from app.intake.tracing.floor import Floor
 from app.intake.tracing.pairs import paired_bands
 from app.intake.units import FEET, METRIC, NAMES, Scale, likeliest, unit_of_header
 from app.intake.wording import told
@@ -74,7 +77,8 @@ class DxfDrawing:
             "kind": "dxf",
             "layers": layers,
             "units": self.scale.value(),
-            "picture": layers_picture(self.sheet, sorted(self.sheet.counts, key=str.lower)),
+            "drawings": self._drawings(),
+            **layers_picture(self.sheet, sorted(self.sheet.counts, key=str.lower)),
             "notes": self._notes,
             "unread": self._unread.lines(),
         }
@@ -88,12 +92,25 @@ class DxfDrawing:
         if not {"walls", "centrelines"} & set(roles.values()):
             raise DrawingRefused(f"no layer is chosen for walls; the drawing has {_listed(self.sheet.counts)}")
         unit = choices.units or self._unit_without_asking()
-        sheet = self.sheet.placed(FEET[unit], self._origin(roles))
-        floor = trace(sheet, roles, choices.thickness)
-        words = [one for one in sheet.words if roles.get(one.layer) == "names"]
-        level, notes = level_from(floor, words, choices)
-        plan = plan_of([level], choices, unit in METRIC, notes)
-        return plan, self._account(plan, unit, roles, floor.unread, [*self._notes, *notes, *_doubts(floor, choices)])
+        feet, origin = FEET[unit], self._origin(roles)
+        on = SheetOfDrawings(self.sheet.placed(feet, origin), roles)
+        levels = on.chosen(levels_told(choices.levels))
+        points = {number: _placed(spot, feet, origin) for number, spot in points_told(choices.common).items()}
+        storeys = read_storeys(on, levels, points, choices, "metric" if unit in METRIC else "imperial")
+        notes = [*self._notes, *storeys.notes]
+        plan = plan_of(storeys.values, choices, unit in METRIC, notes)
+        report = self._account(plan, unit, roles, storeys.unread, [*notes, *_doubts(storeys.floors, choices)])
+        report.drawings, report.levels = on.lines(levels, feet, origin), storeys.levels
+        return plan, report
+
+    def _drawings(self) -> list[dict[str, Any]]:
+        """The drawings on the sheet under the proposed roles and unit; none where these are not told."""
+        unit = self.scale.proposed
+        if unit is None or not {"walls", "centrelines"} & set(self.roles.values()):
+            return []
+        origin = self._origin(self.roles)
+        on = SheetOfDrawings(self.sheet.placed(FEET[unit], origin), self.roles)
+        return on.lines(on.chosen(()), FEET[unit], origin)
 
     def _unit_without_asking(self) -> str:
         if self.scale.proposed is None or (self.scale.must_ask and self.scale.likely is None):
@@ -102,16 +119,17 @@ class DxfDrawing:
         return self.scale.proposed
 
     def _account(self, plan: Plan, unit: str, roles: dict[str, Role], unused: Unread, notes: list[str]) -> Report:
-        level = plan.levels[0]
         if self._said is None:
             notes = [f"The drawing tells no unit: it was read in {NAMES[unit]}.", *notes]
         elif self._said != unit:
             notes = [f"The drawing says {NAMES[self._said]}; it was read in {NAMES[unit]}.", *notes]
-        kinds = [opening.kind for opening in level.openings]
-        read = {"walls": len(level.walls), "doors": kinds.count("door"), "windows": kinds.count("window")}
-        read |= {"cased openings": kinds.count("cased"), "rooms": len(level.rooms)}
-        xs = [x for wall in level.walls for x, _ in (wall.a, wall.b)]
-        ys = [y for wall in level.walls for _, y in (wall.a, wall.b)]
+        kinds = Counter(opening.kind for level in plan.levels for opening in level.openings)
+        walls = [wall for level in plan.levels for wall in level.walls]
+        read = {"levels": len(plan.levels)} if len(plan.levels) > 1 else {}
+        read |= {"walls": len(walls), "doors": kinds["door"], "windows": kinds["window"]}
+        read |= {"cased openings": kinds["cased"], "rooms": sum(len(level.rooms) for level in plan.levels)}
+        xs = [x for wall in walls for x, _ in (wall.a, wall.b)]
+        ys = [y for wall in walls for _, y in (wall.a, wall.b)]
         left_out = Unread()
         for layer, counts in self.sheet.counts.items():
             if roles.get(layer, "ignore") == "ignore":
@@ -157,22 +175,22 @@ class DxfDrawing:
         return _lowest([one for one in self.sheet.strokes if roles.get(one.layer) in ("walls", "centrelines")])
 
 
-def _doubts(floor: Any, choices: Choices) -> list[str]:
-    """What of a traced floor rests on weak grounds."""
+def _placed(spot: Spot, feet: float, origin: Spot) -> Spot:
+    return (spot[0] - origin[0]) * feet, (spot[1] - origin[1]) * feet
+
+
+def _doubts(floors: Sequence[Floor], choices: Choices) -> list[str]:
+    """What of the traced floors rests on weak grounds."""
     notes = []
-    if floor.free_ends:
-        notes.append(
-            f"{told(floor.free_ends, 'wall end meets', 'wall ends meet')} no other wall: see if a room stays open."
-        )
-    if floor.found.bare:
-        notes.append(
-            f"{told(floor.found.bare, 'opening is a bare gap', 'openings are bare gaps')}, cased unless to the outside."
-        )
-    if floor.found.parted:
-        notes.append(
-            f"{told(floor.found.parted, 'gap is', 'gaps are')} too wide for an opening: the wall ends on both sides."
-        )
-    if any(opening.kind == "window" for piece in floor.pieces for opening in piece.openings):
+    free = sum(floor.free_ends for floor in floors)
+    bare, parted = sum(floor.found.bare for floor in floors), sum(floor.found.parted for floor in floors)
+    if free:
+        notes.append(f"{told(free, 'wall end meets', 'wall ends meet')} no other wall: see if a room stays open.")
+    if bare:
+        notes.append(f"{told(bare, 'opening is a bare gap', 'openings are bare gaps')}, cased unless to the outside.")
+    if parted:
+        notes.append(f"{told(parted, 'gap is', 'gaps are')} too wide for an opening: the wall ends on both sides.")
+    if any(opening.kind == "window" for floor in floors for piece in floor.pieces for opening in piece.openings):
         notes.append(
             f"A drawing in plan tells no heights: windows have their sill at {length_text(choices.sill)} and every "
             f"head at {length_text(choices.head)}. Set each as it is to be built, since coverage depends on it."

@@ -38,13 +38,18 @@ class Unread:
 
 @dataclass
 class Report:
-    """The whole account: ``read`` counts what the plan got, ``notes`` are sentences to look at, ``unread`` the rest."""
+    """The whole account: ``read`` counts what the plan got, ``notes`` are sentences to look at, ``unread`` the rest.
+
+    ``drawings`` are those found on the sheet, ``levels`` how each level lies on the lowest.
+    """
 
     units: str
     size_ft: tuple[float, float]
     read: dict[str, int]
     notes: list[str] = field(default_factory=list)
     unread: Unread = field(default_factory=Unread)
+    drawings: list[dict[str, Any]] = field(default_factory=list)
+    levels: list[dict[str, Any]] = field(default_factory=list)
 
     def value(self) -> dict[str, Any]:
         """As a JSON value."""
@@ -54,4 +59,6 @@ class Report:
             "read": self.read,
             "notes": self.notes,
             "unread": self.unread.lines(),
+            "drawings": self.drawings,
+            "levels": self.levels,
         }

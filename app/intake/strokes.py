@@ -58,12 +58,13 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A text at its middle, with the height of its letters."""
+    """A text at its middle, with the height of its letters; ``turn`` is the direction it runs in, in degrees."""
 
     layer: str
     at: Spot
     text: str
     height: float
+    turn: float = 0.0
 
 
 @dataclass
@@ -97,5 +98,5 @@ class Sheet:
                 Arc(one.layer, put(one.centre), one.radius * scale, one.start, one.sweep, one.symbol)
                 for one in self.arcs
             ],
-            words=[Words(one.layer, put(one.at), one.text, one.height * scale) for one in self.words],
+            words=[Words(one.layer, put(one.at), one.text, one.height * scale, one.turn) for one in self.words],
         )

@@ -6,6 +6,7 @@ It carries no text of the drawing: layers are numbered in the order that the cal
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from app.intake.strokes import Sheet
 
@@ -14,8 +15,11 @@ _MOST_STROKES = 30_000
 _SMALLEST = 0.4  # of the picture's units: shorter strokes are not seen
 
 
-def layers_picture(sheet: Sheet, layers: Sequence[str]) -> str:
-    """The picture as SVG text; each group has ``data-layer`` with the layer's index."""
+def layers_picture(sheet: Sheet, layers: Sequence[str]) -> dict[str, Any]:
+    """The ``picture`` as SVG text, each group with ``data-layer``, and its ``frame``: west, north, units of it to one.
+
+    A point of the drawing stands in the picture at (x - west) and (north - y), times the last.
+    """
     paths: dict[str, list[tuple[float, float, float, float]]] = {layer: [] for layer in layers}
     for stroke in sheet.strokes:
         paths[stroke.layer].append((*stroke.a, *stroke.b))
@@ -44,10 +48,11 @@ def layers_picture(sheet: Sheet, layers: Sequence[str]) -> str:
         )
         groups.append(f'<g data-layer="{index}"><path d="{drawn}"/>{dots}</g>')
     box = f"-10 -10 {WIDTH + 20:g} {height + 20:g}"
-    return (
+    picture = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" fill="none" stroke="#000" role="img" '
         f'aria-label="The drawing, layer by layer">{"".join(groups)}</svg>'
     )
+    return {"picture": picture, "frame": [west, north, scale]}
 
 
 def _bounds(values: list[float]) -> tuple[float, float]:

@@ -249,28 +249,25 @@ class Unfolding:
         text = entity.plain_text()
         where = entity.dxf.get("align_point") if entity.dxf.get("halign", 0) or entity.dxf.get("valign", 0) else None
         x, y = _flat(_in_world(entity, where if where is not None else entity.dxf.insert))
+        turn = float(entity.dxf.get("rotation", 0.0) or 0.0)
         if where is None:  # it begins at its lower left; letters are about 0.6 as wide as high
-            turn = math.radians(float(entity.dxf.get("rotation", 0.0)))
-            along, up = 0.3 * height * len(text), 0.5 * height
-            x += along * math.cos(turn) - up * math.sin(turn)
-            y += along * math.sin(turn) + up * math.cos(turn)
-        self._words(layer, (x, y), text, height)
+            x, y = _moved((x, y), 0.3 * height * len(text), 0.5 * height, turn)
+        self._words(layer, (x, y), text, height, turn)
 
     def _long_text(self, entity: Any, layer: str, symbol: int) -> None:
         text = entity.plain_text()
         height = float(entity.dxf.get("char_height", 0.0) or 0.0)
-        x, y = _flat(entity.dxf.insert)
+        turn = float(entity.get_rotation())
         corner = int(entity.dxf.get("attachment_point", 1)) - 1
         lines = text.split("\n")
         wide, high = 0.6 * height * max(map(len, lines), default=0), 1.6 * height * len(lines)
-        x += wide * (0.5, 0.0, -0.5)[corner % 3]
-        y += high * (-0.5, 0.0, 0.5)[corner // 3 % 3]
-        self._words(layer, (x, y), text, height)
+        along, up = wide * (0.5, 0.0, -0.5)[corner % 3], high * (-0.5, 0.0, 0.5)[corner // 3 % 3]
+        self._words(layer, _moved(_flat(entity.dxf.insert), along, up, turn), text, height, turn)
 
-    def _words(self, layer: str, at: Spot, text: str, height: float) -> None:
+    def _words(self, layer: str, at: Spot, text: str, height: float, turn: float) -> None:
         plain = " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
         if plain:
-            self.sheet.words.append(Words(layer, at, plain[:_LONGEST_TEXT], height))
+            self.sheet.words.append(Words(layer, at, plain[:_LONGEST_TEXT], height, turn))
         self.sheet.count(layer, "texts")
 
 
@@ -281,6 +278,12 @@ def _endless() -> DrawingRefused:
 
 def _flat(point: Any) -> Spot:
     return float(point[0]), float(point[1])
+
+
+def _moved(spot: Spot, along: float, up: float, turn: float) -> Spot:
+    """A point moved along a text's own direction and up from it."""
+    cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    return spot[0] + along * cosine - up * sine, spot[1] + along * sine + up * cosine
 
 
 def _is_flipped(entity: Any) -> bool:

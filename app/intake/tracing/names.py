@@ -67,10 +67,10 @@ def name_among(words: Sequence[Words]) -> str | None:
         and abs(one.at[0] - first.at[0]) <= 4 * first.height
     ]
     lines.sort(key=lambda one: -one.at[1])
-    return _cased(" ".join(dict.fromkeys(one.text for one in lines)))[:_LONGEST].strip()
+    return cased(" ".join(dict.fromkeys(one.text for one in lines)))[:_LONGEST].strip()
 
 
-def _cased(text: str) -> str:
+def cased(text: str) -> str:
     """A name in capitals written as a person would: ``MAIN BEDROOM`` as ``Main bedroom``, ``ROOM A`` as ``Room A``."""
     if not text.isupper() or len(text) <= 3:
         return text
