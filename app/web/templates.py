@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from pathlib import Path
 
 from fastapi.responses import HTMLResponse
@@ -25,12 +26,19 @@ def page(template: str, **values: object) -> HTMLResponse:
     Templates find their files by ``static``, a name that changes with them, by ``joined(…)``, the address of several
     style sheets as one, and by ``modules(…)``, the addresses of all script modules that some modules need at first.
     """
-    static = f"/static/~{digest_of(STATIC)}"
+    digest = digest_of(STATIC)
+    static = f"/static/~{digest}"
 
     def modules(*entries: str) -> list[str]:
-        return [f"{static}/{module}" for module in needed_by(STATIC, *entries)]
+        return [f"{static}/{module}" for module in _modules(digest, *entries)]
 
     def joined(*sheets: str) -> str:
         return f"{static}/{','.join(sheets)}"
 
     return HTMLResponse(_pages.get_template(template).render(**values, static=static, modules=modules, joined=joined))
+
+
+@lru_cache(maxsize=16)
+def _modules(_digest: str, *entries: str) -> list[str]:
+    """The modules that some need; kept as long as no file changes."""
+    return needed_by(STATIC, *entries)
