@@ -40,6 +40,27 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", choices=tuple(FEET), help="what one unit of the drawing is (the header's word)")
     parser.add_argument("--name", help="the plan's name (the file's)")
     parser.add_argument("--level-name", default="Main floor", help="the level's name (Main floor)")
+    parser.add_argument(
+        "--level",
+        metavar="DRAWING[+DRAWING][:NAME]",
+        action="append",
+        default=[],
+        help="which drawing of a sheet makes a level, the lowest first, or all for one level (as --list proposes)",
+    )
+    parser.add_argument(
+        "--floor-to-floor",
+        type=_length,
+        action="append",
+        default=[],
+        help="height from a level's floor to the next one's, the last for all above (ceiling + 1')",
+    )
+    parser.add_argument(
+        "--common",
+        metavar="DRAWING:X,Y",
+        action="append",
+        default=[],
+        help="a point that the storeys share, as each drawing shows it, in the drawing's unit (found by the walls)",
+    )
     parser.add_argument("--storey", metavar="NAME", action="append", default=[], help="an IFC's storey to read (all)")
     usual = Choices()
     for option, value, words in (
@@ -100,6 +121,9 @@ def _choices(chosen: argparse.Namespace, opened: Foreign) -> Choices:
         head=chosen.head,
         thickness=chosen.thickness,
         storeys=tuple(chosen.storey),
+        levels=tuple(chosen.level),
+        floor_to_floor=tuple(chosen.floor_to_floor),
+        common=tuple(chosen.common),
     )
 
 
@@ -128,8 +152,19 @@ def _survey_lines(survey: dict[str, Any]) -> Iterator[str]:
         yield f"Unit: the header says {said}; by its size it is likely {likely}"
         for unit, (wide, deep) in units["sizes_ft"].items():
             yield f"  in {unit}: {wide:g} x {deep:g} ft"
+        yield from _drawing_lines(survey["drawings"])
     yield from survey["notes"]
     yield from _unread_lines(survey["unread"])
+
+
+def _drawing_lines(drawings: list[dict[str, Any]]) -> Iterator[str]:
+    if len(drawings) > 1:
+        yield ""
+        yield "Drawings on the sheet"
+        for one in drawings:
+            wide, deep = one["size_ft"]
+            taken = f"level {one['level'] + 1}" if one["level"] is not None else f"left out: {one['why']}"
+            yield f"  {one['number']}: {one['title'] or 'no title'}, {wide:g} x {deep:g} ft: {taken}"
 
 
 def _report_lines(report: Report, out: Path) -> Iterator[str]:

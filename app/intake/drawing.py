@@ -135,7 +135,7 @@ class DxfDrawing:
             if roles.get(layer, "ignore") == "ignore":
                 for kind in counts:
                     if kind not in ("other", "blocks"):
-                        left_out.add(layer, kind, "the layer is left out")
+                        left_out.add(layer, kind, "the layer is left out", counts[kind])
             elif counts.get("texts") and roles[layer] != "names":
                 left_out.add(layer, "texts", "the layer is not chosen for names", counts["texts"])
         unread = self._unread.merged(unused).merged(left_out)

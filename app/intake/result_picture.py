@@ -13,21 +13,26 @@ from app.plan.model import Level, Opening, Plan
 
 _MOST = 4000
 _LETTERS = 42  # letters of a name are so small beside the longest wall
+_BETWEEN = 6  # ft
 _DOOR, _WINDOW, _CASED = "#D55E00", "#0072B2", "#000000"
 
 
 def result_picture(plan: Plan) -> str:
-    """The plan's levels side by side as SVG text; a unit is a foot, the lowest level at the left."""
+    """The plan's levels side by side as SVG text; a unit is a foot, the lowest level at the left, under each the one below."""
     parts: list[str] = []
     right, top, bottom = 0.0, 0.0, 0.0
+    below: Level | None = None
     for level in sorted(plan.levels, key=lambda one: one.elevation):
         if not level.walls:
             continue
-        xs = [x for wall in level.walls for x, _ in (wall.a, wall.b)]
-        ys = [y for wall in level.walls for _, y in (wall.a, wall.b)]
+        drawn = [*level.walls, *(below.walls if below is not None else ())]
+        xs = [x for wall in drawn for x, _ in (wall.a, wall.b)]
+        ys = [y for wall in drawn for _, y in (wall.a, wall.b)]
         shift = right - min(xs)
-        parts.append(f'<g transform="translate({shift:.3f} 0)">{_level(level)}</g>')
-        right += max(xs) - min(xs) + 6
+        ghost = "" if below is None else f'<path class="below" d="{_walls(below)}" fill="#b9d3e6"/>'
+        parts.append(f'<g transform="translate({shift:.3f} 0)">{ghost}{_level(level)}</g>')
+        right += max(xs) - min(xs) + _BETWEEN
+        below = level
         top, bottom = max(top, max(ys)), min(bottom, min(ys))
     box = f"-2 {-top - 2:.2f} {right - 2:.2f} {top - bottom + 4:.2f}"
     return (
@@ -36,10 +41,14 @@ def result_picture(plan: Plan) -> str:
     )
 
 
-def _level(level: Level) -> str:
-    walls = "".join(
+def _walls(level: Level) -> str:
+    return "".join(
         "M" + "L".join(f"{x:.3f} {-y:.3f}" for x, y in wall_corners(wall)) + "Z" for wall in level.walls[:_MOST]
     )
+
+
+def _level(level: Level) -> str:
+    walls = _walls(level)
     openings = "".join(_opening(level, opening) for opening in level.openings[:_MOST])
     letters = max(0.9, max((math.dist(wall.a, wall.b) for wall in level.walls), default=0.0) / _LETTERS)
     names = "".join(

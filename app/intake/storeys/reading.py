@@ -21,6 +21,7 @@ from app.intake.tracing.floor import Floor, trace
 from app.intake.wording import told
 
 _LONGEST_NAME = 120
+_LEAST_STOREY = 12.0  # ft
 _SHOWS = ("walls", "centrelines", "doors", "windows")
 
 
@@ -143,6 +144,12 @@ def _beforehand(on: SheetOfDrawings, levels: Sequence[LevelOf], traced: Sequence
         notes.append(f"{count} left out: {', '.join(_called(one, on) for one in out[:8])}.")
     if on.proposal.is_guessed and tuple(level.drawings for level in levels) == on.proposal.levels:
         notes.append("No title tells which drawing is which level: taken from the left, or from the bottom. Check it.")
+    apart = [one for one in on.drawings if one.number in taken and min(one.size) >= _LEAST_STOREY]
+    if len(traced) == 1 and len(apart) > 1:
+        notes.append(
+            f"{len(apart)} drawings stand apart on the sheet and are read as one level, as they are drawn. "
+            "If they are storeys, say which is which level."
+        )
     return notes
 
 

@@ -13,6 +13,7 @@ from app.intake.roles import Role
 from app.intake.strokes import Arc, Sheet, Stroke
 from app.intake.tracing.carriers import carriers_of, joined
 from app.intake.tracing.joints import Link, Piece, joined_walls
+from app.intake.tracing.ladders import rungs_among
 from app.intake.tracing.openings import Found, Symbols, find_openings
 from app.intake.tracing.pairs import THICKEST, THINNEST, Band, paired_bands
 from app.intake.tracing.runs import Run, close_filled_gaps, runs_of
@@ -44,6 +45,8 @@ def trace(sheet: Sheet, roles: Mapping[str, Role], thickness: float) -> Floor:
     wide = [stroke for stroke in on("walls") if THINNEST <= stroke.width <= THICKEST]
     leaves = [stroke for stroke in on("walls") if is_leaf(stroke, swings)]
     faces = [one for one in on("walls") if not THINNEST <= one.width <= THICKEST and one not in set(leaves)]
+    rungs = rungs_among(faces)
+    faces = [one for one in faces if one not in rungs]
     faces += [chord for arc in _curves(sheet, roles, "walls") for chord in arc.chords()]
     lines = [*on("centrelines"), *(chord for arc in _curves(sheet, roles, "centrelines") for chord in arc.chords())]
     paired, _ = paired_bands(faces)
@@ -55,7 +58,9 @@ def trace(sheet: Sheet, roles: Mapping[str, Role], thickness: float) -> Floor:
     links, free_ends = joined_walls(pieces)
     pieces = [piece for piece in pieces if piece.end - piece.start >= _SMALLEST_PIECE]
     floor = Floor(pieces, links, found, free_ends)
-    _tell_unused(floor, sheet, roles, runs, set(leaves))
+    for rung in rungs:
+        floor.unread.add(rung.layer, "stroke", "is one of an even row, as treads or boards are: no wall")
+    _tell_unused(floor, sheet, roles, runs, set(leaves) | rungs)
     return floor
 
 

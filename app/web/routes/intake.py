@@ -45,11 +45,13 @@ class UnreadLine(BaseModel):
 
 
 class SurveyAnswer(BaseModel):
-    """What a file holds: a DXF's ``layers`` with proposed roles and ``units``, an IFC's ``storeys``."""
+    """What a file holds: a DXF's ``layers`` with proposed roles, ``drawings`` and ``units``, an IFC's ``storeys``."""
 
     kind: str
     layers: list[dict[str, Any]] = []
     storeys: list[dict[str, Any]] = []
+    drawings: list[dict[str, Any]] = []
+    frame: list[float] = []
     units: dict[str, Any]
     picture: str
     notes: list[str]
@@ -88,6 +90,17 @@ async def drawn_plan(
     windows: Layers = [],  # noqa: B006
     names: Layers = [],  # noqa: B006
     storey: Annotated[list[str], Query(max_length=20, description="an IFC's storeys to read; none: all")] = [],  # noqa: B006
+    level: Annotated[
+        list[str],
+        Query(max_length=20, description="a drawing's number, 1+3 for two, :name after it; the lowest level first"),
+    ] = [],  # noqa: B006
+    floor_to_floor: Annotated[
+        list[float], Query(max_length=20, description="decimal feet from a level's floor to the next one's")
+    ] = [],  # noqa: B006
+    common: Annotated[
+        list[str],
+        Query(max_length=20, description="drawing:x,y: a point that the storeys share, in the file's unit"),
+    ] = [],  # noqa: B006
     units: Annotated[str, Query(description="in, ft, mm, cm or m; none: as the survey proposes")] = "",
     name: Annotated[str, Query(max_length=120)] = _USUAL.name,
     level_name: Annotated[str, Query(max_length=120)] = _USUAL.level_name,
@@ -101,6 +114,7 @@ async def drawn_plan(
     roles = {layer: role for role, layers in by_role.items() for layer in layers}
     choices: dict[str, Any] = {"roles": roles or None, "units": units or None, "storeys": tuple(storey)}
     choices |= {"name": _plain(name) or _USUAL.name, "level_name": _plain(level_name) or _USUAL.level_name}
+    choices |= {"levels": level, "floor_to_floor": floor_to_floor, "common": common}
     choices |= {"ceiling": ceiling, "sill": sill, "head": head, "thickness": thickness}
     try:
         Choices(**choices)

@@ -7,7 +7,7 @@ const MM = 304.8;
 const put = ([x, y]) => [x * MM + 12000, y * MM - 4500];
 const drawing = new Drawing();
 drawing.setUnits("Millimeters");
-for (const [name, colour] of [["A-WALL", 7], ["A-DOOR", 1], ["A-GLAZ", 5], ["A-AREA-IDEN", 3]]) drawing.addLayer(name, Drawing.ACI[Object.keys(Drawing.ACI)[colour]], "CONTINUOUS");
+for (const [name, colour] of [["A-WALL", 7], ["A-DOOR", 1], ["A-GLAZ", 5], ["A-AREA-IDEN", 3], ["A-STAIR", 2]]) drawing.addLayer(name, Drawing.ACI[Object.keys(Drawing.ACI)[colour]], "CONTINUOUS");
 for (const shape of shapes) {
   drawing.setActiveLayer(shape.layer);
   if (shape.kind === "ring") drawing.drawPolyline(shape.spots.map(put), true);
