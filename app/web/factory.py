@@ -17,6 +17,7 @@ from app.plan.letterhead import Stationery
 from app.plan.model import Plan
 from app.plan.placement import Placement
 from app.plan.template import Template
+from app.storage.heads import Heads
 from app.storage.plans import PlanStore
 from app.web.answers import Problem, TrialBody
 from app.web.doors.access_key import KeyNeeded
@@ -31,6 +32,7 @@ from app.web.mistakes import ToldMistakes
 from app.web.picture_process import PictureReader
 from app.web.prints import Prints
 from app.web.problems import answer_problems
+from app.web.quick_trials import QuickTrials
 from app.web.routes import (
     as_built,
     cable,
@@ -78,10 +80,12 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
         await app.state.prints.close()
         await app.state.workshop.close()
         await app.state.drawings.close()
+        app.state.heads.close()
         store.close()
 
     app = FastAPI(title="Studbay", version="0.1.0", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store
+    app.state.heads = Heads(store)
     app.state.workshop = Workshop()
     app.state.prints = Prints()
     app.state.pictures = PictureReader()
@@ -92,6 +96,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     for router in (*API, *PAGES):
         app.include_router(router)
     answer_problems(app)
+    app.add_middleware(QuickTrials)
     app.add_middleware(HeadsAnswered)
     app.add_middleware(ToldMistakes)
     if key is not None:

@@ -82,30 +82,33 @@ def problem(
     return Response(to_json(body), status_code=status, media_type=PROBLEM, headers=dict(headers or {}))
 
 
-def answer_problems(app: FastAPI) -> None:
-    """Make every error of the app's routes a problem answer, or a page for a person."""
-
-    async def refused(request: Request, error: Exception) -> Response:
-        assert isinstance(error, Refusal)
+def refused(request: Request, error: Refusal | PlanRefused | StoreTrouble | WorkRefused) -> Response:
+    """The answer to a call that this error refuses."""
+    if isinstance(error, Refusal):
         return _shown(request, error.status, error.detail, error.faults, error.headers)
-
-    async def plan_refused(request: Request, error: Exception) -> Response:
-        assert isinstance(error, PlanRefused)
+    if isinstance(error, PlanRefused):
         count = len(error.faults)
         detail = "the plan cannot be used: " + (str(error.faults[0]) if count == 1 else f"{count} faults")
         return _shown(request, 413 if error.too_large else 422, detail, error.faults)
+    if isinstance(error, WorkRefused):
+        return _shown(request, error.status, str(error), headers={"Retry-After": "5"} if error.status == 503 else {})
+    status = next(status for kind, status in _STATUS_OF_TROUBLE.items() if isinstance(error, kind))
+    if status == 500:
+        _log.error("%s", error)
+    return _shown(
+        request,
+        status,
+        str(error),
+        headers={"ETag": f'"{error.revision}"'} if isinstance(error, EditedMeanwhile) else {},
+    )
 
-    async def in_trouble(request: Request, error: Exception) -> Response:
-        status = next(status for kind, status in _STATUS_OF_TROUBLE.items() if isinstance(error, kind))
-        if status == 500:
-            _log.error("%s", error)
-        headers = {"ETag": f'"{error.revision}"'} if isinstance(error, EditedMeanwhile) else {}
-        return _shown(request, status, str(error), headers=headers)
 
-    async def work_refused(request: Request, error: Exception) -> Response:
-        assert isinstance(error, WorkRefused)
-        headers = {"Retry-After": "5"} if error.status == 503 else {}
-        return _shown(request, error.status, str(error), headers=headers)
+def answer_problems(app: FastAPI) -> None:
+    """Make every error of the app's routes a problem answer, or a page for a person."""
+
+    async def refused_here(request: Request, error: Exception) -> Response:
+        assert isinstance(error, Refusal | PlanRefused | StoreTrouble | WorkRefused)
+        return refused(request, error)
 
     async def http_error(request: Request, error: Exception) -> Response:
         assert isinstance(error, HTTPException)
@@ -123,10 +126,8 @@ def answer_problems(app: FastAPI) -> None:
         ]
         return problem(422, "the address or its arguments cannot be used", faults)
 
-    app.add_exception_handler(Refusal, refused)
-    app.add_exception_handler(PlanRefused, plan_refused)
-    app.add_exception_handler(StoreTrouble, in_trouble)
-    app.add_exception_handler(WorkRefused, work_refused)
+    for kind in (Refusal, PlanRefused, StoreTrouble, WorkRefused):
+        app.add_exception_handler(kind, refused_here)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(RequestValidationError, arguments)
 

@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import Request
 from fastapi.responses import Response
 
+from app.storage.heads import Heads
 from app.storage.plans import Head, PlanStore
 from app.web.entity_tags import tag_of
 from app.web.json_bytes import as_json
@@ -41,7 +42,8 @@ async def stored_work(
 
     Raises ``PlanMissing``, and as the workshop does.
     """
-    head = await asyncio.to_thread(store_of(request).head, plan_id)
+    heads: Heads = request.app.state.heads
+    head = await heads.of(plan_id)
     return head.revision, await work_on(request, head, work, arguments)
 
 

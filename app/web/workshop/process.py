@@ -20,6 +20,7 @@ from app.web.workshop.orders import LENGTHS, LevelMissing, Order, Outcome, Reply
 from app.web.workshop.patience import OutOfTime, patience
 
 MOST_BYTES = 3 * 2**30
+_PIPE_BYTES = 2**20
 
 
 def main() -> None:
@@ -33,6 +34,7 @@ def serve(bench: Any, seconds: float) -> None:
     """Serve orders on what a bench keeps (``put``, ``of``, ``drop``), each within so many processor seconds."""
     orders, replies = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # nothing printed by a library comes between the replies
+    _widen(replies)
     _bound_memory()
     collect_rarely()
     _send(replies, "done", b"")
@@ -78,6 +80,14 @@ def _done(bench: Any, order: Order, content: bytes) -> tuple[Outcome, bytes]:
 def _send(replies: BinaryIO, outcome: Outcome, answer: bytes) -> None:
     replies.write(packed(Reply(outcome), answer))
     replies.flush()
+
+
+def _widen(replies: BinaryIO) -> None:
+    """Let a whole answer lie in the pipe, so that this process need not wait while the server reads it in pieces."""
+    with contextlib.suppress(ImportError, AttributeError, OSError):  # where the system knows no such width
+        import fcntl
+
+        fcntl.fcntl(replies, fcntl.F_SETPIPE_SZ, _PIPE_BYTES)
 
 
 def _bound_memory() -> None:
