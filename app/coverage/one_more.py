@@ -6,6 +6,7 @@ The fast path of a drag; ``Listening`` made of all of them says the same.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -49,10 +50,17 @@ class OneMore(Listening):
         """Whether a detector that is clear of solids hangs in a face."""
         return (self.one.eye is not None and face == self.face) or self.others.is_listened_in(face)
 
+    @cached_property
+    def known(self) -> dict[int, bool]:
+        """Panes of which it is known already whether the one more is named before the others."""
+        return {}
+
     def first(self, pane: int) -> GlassProof | None:
         """The detector that ``nearest`` names first for one pane."""
-        where = np.array([pane])
-        return self.one if self.comes_first(where, self.others.firsts(where))[0] else self.others.first(pane)
+        if pane not in self.known:
+            where = np.array([pane])
+            self.known[pane] = bool(self.comes_first(where, self.others.firsts(where))[0])
+        return self.one if self.known[pane] else self.others.first(pane)
 
     def comes_first(self, panes: IntArray, firsts: Firsts) -> BoolArray:
         """For each pane (k,) whether the one more is named before ``firsts``, those of the others; a tie is theirs."""

@@ -46,25 +46,32 @@ class GlassDrawer:
 
     def group(self, panes: Answers, word: float) -> str:
         """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
-        drawn = [self._drawn(pane, word) for pane in panes]
+        drawn = self._drawn(panes, word)
         marks = _marks((pane["status"], one.mark) for pane, one in zip(panes, drawn, strict=True))
         pieces = (*(one.text for one in drawn), *marks.values())
         return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(pieces)}</g>'
 
     def panes(self, panes: Answers, word: float) -> dict[str, str]:
         """The SVG text of each pane by its id."""
-        return {pane["id"]: self._drawn(pane, word).text for pane in panes}
+        return {pane["id"]: one.text for pane, one in zip(panes, self._drawn(panes, word), strict=True)}
 
     def marks(self, panes: Answers, word: float) -> dict[str, str]:
         """The SVG text of the marks of all panes of each status that some have."""
-        return _marks((pane["status"], self._drawn(pane, word).mark) for pane in panes)
+        return _marks((pane["status"], one.mark) for pane, one in zip(panes, self._drawn(panes, word), strict=True))
 
-    def _drawn(self, pane: Mapping[str, Any], word: float) -> _Drawn:
-        """A pane's drawing; the last one where the answer is the very same object."""
-        kept = self._kept.get(pane["id"])
-        if kept is None or kept.answer is not pane or kept.word != word:
-            kept = self._kept[pane["id"]] = _Drawn(pane, word, self._pane(pane, word), self._mark(pane, word))
-        return kept
+    def _drawn(self, panes: Answers, word: float) -> list[_Drawn]:
+        """The drawing of each pane; the last one where its answer is the very same object."""
+        kept = self._kept
+        return [
+            last
+            if (last := kept.get(pane["id"])) is not None and last.answer is pane and last.word == word
+            else self._anew(pane, word)
+            for pane in panes
+        ]
+
+    def _anew(self, pane: Mapping[str, Any], word: float) -> _Drawn:
+        drawn = self._kept[pane["id"]] = _Drawn(pane, word, self._pane(pane, word), self._mark(pane, word))
+        return drawn
 
     def _mark(self, pane: Mapping[str, Any], word: float) -> str:
         aside = self._half.get(pane["opening"], _USUAL_HALF) + 0.8 * word

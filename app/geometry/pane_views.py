@@ -60,14 +60,16 @@ def views_of_eyes(panes: Panes, bodies: Bodies, eyes: Sequence[Eye], reaches: Se
     views: list[list[PaneView]] = [[] for _ in eyes]
     frame = eyes_before_panes(panes, places, *_in_order(panes.tree.query(squares)))
     flat = frame.h < IN_PLANE
-    for eye, pane, far in zip(*(part[flat].tolist() for part in (frame.eye, frame.pane, frame.farthest)), strict=True):
-        views[eye].append(PaneView(pane, 0.0, far, edge_on=True))
-    frame = only_rows(frame, ~flat)
+    if flat.any():
+        edge_on = zip(*(part[flat].tolist() for part in (frame.eye, frame.pane, frame.farthest)), strict=True)
+        for eye, pane, far in edge_on:
+            views[eye].append(PaneView(pane, 0.0, far, edge_on=True))
+        frame = only_rows(frame, ~flat)
     eye_of_body, body = _in_order(bodies.tree.query(squares))
     first = np.searchsorted(eye_of_body, np.arange(len(eyes) + 1))
     count = np.diff(first)[frame.eye]
     for lot in _lots(count):
-        some = only_rows(frame, lot)
+        some = only_rows(frame, lot) if lot != slice(0, len(count)) else frame
         row, within = _counted(count[lot])
         for eye, view in zip(
             some.eye.tolist(), _views(some, bodies, row, body[first[some.eye[row]] + within]), strict=True
@@ -261,8 +263,8 @@ def blockers_of(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float)
 def _between(frame: Frame, bodies: Bodies, eye: Eye) -> IntArray:
     """Indices of the bodies that come near the triangle of an eye and the one pane of a frame."""
     start = frame.origin[0]
-    corners = [(eye.x, eye.y), tuple(start), tuple(start + frame.width[0] * frame.direction[0])]
-    found: IntArray = bodies.tree.query(shapely.Polygon(corners))
+    corners = np.array([(eye.x, eye.y), start, start + frame.width[0] * frame.direction[0]])
+    found: IntArray = bodies.tree.query(shapely.polygons(corners))
     return found
 
 

@@ -7,6 +7,7 @@ an eye and a pane, so one pass over arrays serves all; corners come first in the
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import attrgetter
 
 import numpy as np
 
@@ -40,6 +41,9 @@ class Frame:
     farthest: FloatArray
     z: FloatArray
     reach: FloatArray
+
+
+_columns = attrgetter(*Frame.__slots__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +92,7 @@ def frame_of_one(panes: Panes, pane: int, eye: Eye, reach: float) -> Frame:
 
 def only_rows(frame: Frame, keep: BoolArray | slice) -> Frame:
     """Some rows of a frame."""
-    return Frame(*(getattr(frame, field)[keep] for field in Frame.__slots__))
+    return Frame(*[column[keep] for column in _columns(frame)])
 
 
 def cast_shadows(frame: Frame, bodies: Bodies, row: IntArray, body: IntArray) -> Shadows:

@@ -117,9 +117,10 @@ class LevelBench:
             near |= set(about)
         others = np.array(sorted(near - seen), dtype=np.int64)
         first = listening.comes_first(others, kept.firsts(others)).tolist()
+        listening.known.update(zip(others.tolist(), first, strict=True))
         return seen | {
             pane
-            for pane, comes in zip(others.tolist(), first, strict=True)
+            for pane, comes in listening.known.items()
             if (comes and kept.verdict(pane).best is None) or kept.is_sliver(pane)
         }
 
