@@ -11,6 +11,7 @@ import { wallOf } from "../plan/lookup.js";
 import { nearestWall, unsnapped } from "./snapping.js";
 
 const [NEAR, FAR] = [16, 30]; // px
+export const AT_FACE = 1; // ft: what hangs on walls takes to one that is this near, however far the view is zoomed in
 const OFF_FACE = 0.08; // ft between a wall's face and a device on it
 
 /** @type {Record<string, string>} the fixture that a kind of device goes to */
@@ -33,7 +34,7 @@ export function placeFor(p, kind, level, faces, scale) {
     if (corner) return corner;
   }
   if (kind.mount === "ceiling" || kind.mount === "surface") return free(p);
-  const face = onFace(p, level, near);
+  const face = onFace(p, level, Math.max(near, AT_FACE));
   if (!face) return free(p);
   return kind.faces ? face : { ...face, keys: {} };
 }

@@ -12,7 +12,7 @@ import { PREFIX, addThings } from "../plan/edits.js";
 import { FIXTURE_WORDS, newId } from "../plan/lookup.js";
 import { unnamedPlaces } from "../plan/room_places.js";
 import { ROOM_USES, nextRoomName, useOfName, useWords } from "../plan/room_uses.js";
-import { onFace } from "./device_places.js";
+import { AT_FACE, onFace } from "./device_places.js";
 import { snapMarks, snapped } from "./field.js";
 import { inside } from "../geometry/points.js";
 
@@ -116,7 +116,7 @@ const NEAR_FACE = 16; // px
 export function placeFixture(desk, kind) {
   /** @param {Spot} spot */
   const show = (spot) => {
-    const face = !spot.free && ON_WALLS.has(kind) ? onFace(spot.at, desk.store.committedLevel, NEAR_FACE / desk.view.scale)?.snapped : null;
+    const face = !spot.free && ON_WALLS.has(kind) ? onFace(spot.at, desk.store.committedLevel, Math.max(AT_FACE, NEAR_FACE / desk.view.scale))?.snapped : null;
     const to = face ?? snapped(desk, spot);
     desk.marks.show(snapMarks(to));
     desk.marks.say(to.at, FIXTURE_WORDS[kind], to.words);

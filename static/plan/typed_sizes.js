@@ -121,16 +121,16 @@ export function readPiece(text, piece, units) {
   const [, name = "", sizes = ""] = found ?? [];
   const lengths = sizes ? sizes.split(/x/i).map((part) => parseLength(part.trim(), units)) : [];
   if (!found || lengths.some((feet) => feet === null || feet <= 0) || lengths.length === 1 || lengths.length > 3) return { fault: "name a piece, or its width x depth x top: sofa 7' x 3' x 2'9" };
-  const known = name ? pieceNamed(name) : piece;
+  const known = name ? pieceNamed(name, lengths.length === 0) : piece;
   if (!known && !lengths.length) return { fault: `no piece is called “${name}”: give its size as well, 4' x 2' x 3'` };
   const [width, depth, top] = /** @type {number[]} */ (lengths);
   const base = known ?? { name: "own", label: name[0]?.toUpperCase() + name.slice(1), group: "", width: 1, depth: 1, base: 0, top: 3 };
   return { piece: { ...base, ...(width && depth ? { width, depth } : {}), ...(top ? { top } : {}) } };
 }
 
-/** @param {string} name */
-function pieceNamed(name) {
+/** By its name or the first letters of it. @param {string} name @param {boolean} loose by any part of it as well: nothing but the name was said */
+function pieceNamed(name, loose) {
   const wanted = name.trim().toLowerCase();
   const says = (/** @type {Piece} */ piece) => piece.label.toLowerCase();
-  return FURNITURE.find((piece) => says(piece) === wanted) ?? FURNITURE.find((piece) => says(piece).startsWith(wanted)) ?? FURNITURE.find((piece) => says(piece).includes(wanted));
+  return FURNITURE.find((piece) => says(piece) === wanted) ?? FURNITURE.find((piece) => says(piece).startsWith(wanted)) ?? (loose ? FURNITURE.find((piece) => says(piece).includes(wanted)) : undefined);
 }

@@ -24,7 +24,7 @@ from tests.browser.conftest import PlanPage, browser, open_plan, server
 __all__ = ["browser", "open_plan", "server"]
 
 SAMPLE = Path(__file__).parents[2] / "sample_plans" / "cobble-court.json"
-MOST_ACTIONS = 400
+MOST_ACTIONS = 300
 BY_EYE = 0.51  # ft: what is placed by eye falls on the nearest grid step
 TYPED = 0.01  # ft: what is typed stands where it was said
 KEYS = {"window": "n", "door": "d", "cased": "c"}
@@ -151,9 +151,9 @@ def _shape(opening: dict[str, Any]) -> tuple[float, float, float, int, bool, boo
     """What an opening is, with what holds where nothing is said."""
     operable, glazed = opening.get("operable"), opening.get("glazed")
     return (
-        round(opening["width"], 3),
-        round(opening.get("sill") or 0.0, 3),
-        round(opening.get("head") or 6.667, 3),
+        round(float(opening["width"]), 3),
+        round(float(opening.get("sill") or 0), 3),
+        round(float(opening.get("head") or 6.667), 3),
         opening.get("panes") or 1,
         True if operable is None else operable,
         opening["kind"] == "window" if glazed is None else glazed,
