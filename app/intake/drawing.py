@@ -40,6 +40,10 @@ class DxfDrawing:
         self._metric = bool(measures) if self._said is not None and measures in (0, 1) else None
         if not self.sheet.strokes and not self.sheet.arcs:
             kinds = sorted({line["kind"] for line in self._unread.lines()})
+            if any("printed sheet" in line["reason"] for line in self._unread.lines()):
+                raise DrawingRefused(
+                    "the DXF has its lines on a printed sheet and none in its model space; save the plan in the model"
+                )
             told = f" (it holds {', '.join(kinds[:6])})" if kinds else ""
             raise DrawingRefused(f"the DXF has no lines in its model space{told}; save the floor plan's lines")
 

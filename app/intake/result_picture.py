@@ -18,7 +18,7 @@ _DOOR, _WINDOW, _CASED = "#D55E00", "#0072B2", "#000000"
 
 
 def result_picture(plan: Plan) -> str:
-    """The plan's levels side by side as SVG text; a unit is a foot, the lowest level at the left, under each the one below."""
+    """The levels side by side as SVG text in feet, the lowest at the left, each over a ghost of the one below."""
     parts: list[str] = []
     right, top, bottom = 0.0, 0.0, 0.0
     below: Level | None = None

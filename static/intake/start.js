@@ -3,12 +3,14 @@
  * Nothing is kept before the designer takes the plan.
  */
 
-/** @import { DrawnPlan, Survey } from "./types.js" */
+/** @import { Drawing, DrawnPlan, Survey } from "./types.js" */
 
 import { byId } from "../panels/html.js";
 import { HOW_TO_TYPE, parseLength } from "../plan/measures.js";
 import { tellCounts, tellNotes, tellUnread } from "./account.js";
 import { Refused, askPlan, askSurvey, keepPlan } from "./asking.js";
+import { frameDrawings, pickedSpot } from "./boxes.js";
+import { DrawingsTable } from "./drawings.js";
 import { chosenRoles, chosenStoreys, fillLayers, fillStoreys } from "./layers.js";
 import { liftLayer, markRoles, showPicture } from "./pictures.js";
 
@@ -17,7 +19,7 @@ const PAUSE = 250; // ms after a change, so that a typed length is not asked dig
 const form = byId("choices", HTMLFormElement);
 const told = byId("told", HTMLElement);
 const rows = byId("layers", HTMLElement);
-const drawing = byId("drawing", HTMLElement);
+const board = byId("drawing", HTMLElement);
 const units = byId("units", HTMLSelectElement);
 const take = byId("take", HTMLButtonElement);
 
@@ -27,6 +29,19 @@ let opened = null;
 let drawn = null;
 let asked = new AbortController();
 let pause = 0;
+let found = ""; // the layers and unit that the drawings in the table were found with
+/** @type {Drawing | null} */
+let picking = null;
+
+const sheet = new DrawingsTable(byId("storeys", HTMLElement), byId("drawings", HTMLElement), {
+  changed: later,
+  pick: (drawing) => {
+    picking = drawing;
+    board.classList.add("picking");
+    told.textContent = `Press the shared point of drawing ${drawing.number} in the picture; Esc leaves it.`;
+    board.scrollIntoView({ block: "nearest" });
+  },
+});
 
 /** @param {string} name */
 const field = (name) => /** @type {HTMLInputElement} */ (form.elements.namedItem(name));
@@ -48,6 +63,8 @@ async function open(file) {
   asked.abort();
   form.hidden = true;
   opened = drawn = null;
+  found = "";
+  sheet.fill([]);
   told.textContent = `Reading ${file.name} …`;
   try {
     opened = { file, survey: await askSurvey(file) };
@@ -70,17 +87,17 @@ function showSurvey(file, survey) {
   if (isDxf) {
     fillLayers(rows, survey.layers, byId("role-options", HTMLTemplateElement), {
       changed: () => {
-        markRoles(drawing, chosenRoles(rows));
+        markRoles(board, chosenRoles(rows));
         later();
       },
-      lifted: (layer) => liftLayer(drawing, layer),
+      lifted: (layer) => liftLayer(board, layer),
     });
   } else fillStoreys(rows, survey.storeys, later);
   byId("unit-row", HTMLElement).hidden = !isDxf;
   /** @type {HTMLElement} */ (form.querySelector(".drawn")).hidden = !isDxf;
   if (isDxf) showUnits(survey);
-  if (isDxf) showPicture(drawing, survey.picture);
-  if (isDxf) markRoles(drawing, chosenRoles(rows));
+  if (isDxf) showPicture(board, survey.picture);
+  if (isDxf) markRoles(board, chosenRoles(rows));
   form.hidden = false;
 }
 
@@ -105,6 +122,12 @@ function showUnits(survey) {
 /** @param {number} feet */
 const size = (feet) => (feet >= 10 ? Math.round(feet).toLocaleString("en") : feet.toPrecision(2));
 
+function leavePicking() {
+  picking = null;
+  board.classList.remove("picking");
+  told.textContent = "";
+}
+
 function later() {
   clearTimeout(pause);
   take.disabled = true;
@@ -119,6 +142,7 @@ function choices() {
   if (isDxf) {
     said.set("units", units.value);
     chosenRoles(rows).forEach((role, index) => role !== "ignore" && said.append(role, String(opened?.survey.layers[index].name)));
+    if (found === layersAndUnit()) sheet.tell(said);
   } else for (const storey of chosenStoreys(rows)) said.append("storey", storey);
   for (const name of ["name", "level_name"]) said.set(name, field(name).value);
   const fault = byId("length-fault", HTMLElement);
@@ -131,10 +155,14 @@ function choices() {
       fault.textContent = `“${input.value}” is not a length: ${HOW_TO_TYPE}`;
       return null;
     }
-    said.set(input.name, String(feet));
+    if (input.name !== "floor_to_floor" || said.getAll("level").length > 1) said.set(input.name, String(feet));
   }
-  return said;
+  fault.textContent = isDxf && found === layersAndUnit() ? sheet.fault() : "";
+  return fault.textContent ? null : said;
 }
+
+/** The layers and the unit as they stand: other ones may find other drawings. */
+const layersAndUnit = () => JSON.stringify([units.value, chosenRoles(rows)]);
 
 /** Ask for the plan of the choices as they stand, and show it. */
 async function draw() {
@@ -163,11 +191,19 @@ async function draw() {
     form.removeAttribute("aria-busy");
   }
   clearFault();
+  const before = found;
+  found = layersAndUnit();
+  if (before !== found && !sheet.holds(drawn.report.drawings)) sheet.fill(drawn.report.drawings);
+  else if (before !== found && sheet.isEdited) {
+    await draw();
+    return;
+  }
   show(drawn);
 }
 
 /** @param {DrawnPlan} answer */
 function show(answer) {
+  frameDrawings(board, opened?.survey.frame ?? [0, 0, 1], answer.report.drawings, sheet.points());
   showPicture(byId("result", HTMLElement), answer.picture);
   tellCounts(byId("counts", HTMLElement), answer.report, answer.plan.units);
   tellNotes(byId("notes", HTMLElement), answer.report.notes);
@@ -194,6 +230,15 @@ form.addEventListener("input", (event) => {
 byId("file", HTMLInputElement).addEventListener("change", (event) => {
   const file = /** @type {HTMLInputElement} */ (event.target).files?.[0];
   if (file) void open(file);
+});
+board.addEventListener("click", (event) => {
+  if (!picking || !opened) return;
+  const spot = pickedSpot(board, opened.survey.frame, event);
+  if (spot) sheet.setPoint(picking, spot);
+  leavePicking();
+});
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Escape" && picking) leavePicking();
 });
 document.addEventListener("dragover", (event) => {
   if (event.dataTransfer?.types.includes("Files")) event.preventDefault();

@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 from ezdxf.document import Drawing
@@ -222,7 +223,12 @@ class Unfolding:
                 self._stroke(layer, a, b, symbol, width)
                 continue
             centre, start, end, radius = bulge_to_arc(a, b, bulge)
+            before = len(self.sheet.arcs)
             self._circular(layer, _flat(centre), radius, math.degrees(start), math.degrees(end), symbol)
+            if width > 0:  # an arc has no width of its own: its chords have
+                chords = [chord for arc in self.sheet.arcs[before:] for chord in arc.chords()]
+                del self.sheet.arcs[before:]
+                self.sheet.strokes += [replace(chord, width=width) for chord in chords]
 
     def _multiline(self, entity: Any, layer: str, symbol: int) -> None:
         for part in entity.virtual_entities():
@@ -248,11 +254,13 @@ class Unfolding:
         height = float(entity.dxf.get("height", 0.0) or 0.0)
         text = entity.plain_text()
         where = entity.dxf.get("align_point") if entity.dxf.get("halign", 0) or entity.dxf.get("valign", 0) else None
-        x, y = _flat(_in_world(entity, where if where is not None else entity.dxf.insert))
+        spot = _flat(where if where is not None else entity.dxf.insert)
         turn = float(entity.dxf.get("rotation", 0.0) or 0.0)
         if where is None:  # it begins at its lower left; letters are about 0.6 as wide as high
-            x, y = _moved((x, y), 0.3 * height * len(text), 0.5 * height, turn)
-        self._words(layer, (x, y), text, height, turn)
+            wide = 0.6 * height * float(entity.dxf.get("width", 1.0) or 1.0)
+            spot = _moved(spot, wide * len(text) / 2, 0.5 * height, turn)
+        at = _flat(_in_world(entity, (*spot, 0.0)))
+        self._words(layer, at, text, height, -turn if _is_flipped(entity) else turn)
 
     def _long_text(self, entity: Any, layer: str, symbol: int) -> None:
         text = entity.plain_text()

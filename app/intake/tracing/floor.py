@@ -21,6 +21,7 @@ from app.intake.tracing.swings import is_leaf, is_swing
 
 _TOUCH = 0.08  # ft
 _MARK_TOUCH = 0.6
+_CURVE_TOUCH = 0.3  # a chord lies a little within its arc
 _SMALLEST_PIECE = 0.1
 
 
@@ -107,6 +108,13 @@ def _tell_unused(floor: Floor, sheet: Sheet, roles: Mapping[str, Role], runs: li
             for index, stroke in enumerate(used):
                 if roles[stroke.layer] in kinds and index not in near and stroke not in leaves:
                     floor.unread.add(stroke.layer, "stroke", reason)
+    curves = [*_curves(sheet, roles, "walls"), *_curves(sheet, roles, "centrelines")]
+    if curves and bodies:
+        middles = shapely.points([arc.at(arc.start + arc.sweep / 2) for arc in curves])
+        near = set(tree.query(middles, predicate="dwithin", distance=_CURVE_TOUCH)[0].tolist())
+        for index, arc in enumerate(curves):
+            if index not in near:
+                floor.unread.add(arc.layer, "arc", "has no second face 2 to 18 in beside it")
     for arc in floor.found.loose_swings:
         floor.unread.add(arc.layer, "arc", "is no door's swing: no wall is in line with it")
     for arc in sheet.arcs:

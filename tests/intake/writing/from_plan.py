@@ -113,6 +113,18 @@ def drawn(
     place: tuple[float, float, float] = (0.0, 0.0, 0.0),
 ) -> bytes:
     """The level as the bytes of a DXF; ``place`` turns it by degrees, then shifts it by feet."""
+    return drawn_shapes(primitives(level, layers), unit, version, layers=layers, place=place)
+
+
+def drawn_shapes(
+    shapes: list[Value],
+    unit: str = "in",
+    version: str = "R2010",
+    *,
+    layers: tuple[str, ...] = LAYERS,
+    place: tuple[float, float, float] = (0.0, 0.0, 0.0),
+) -> bytes:
+    """Plain shapes in feet as the bytes of a DXF."""
     document = ezdxf.new(version)
     document.header["$INSUNITS"] = INSUNITS[unit]
     for name in layers:
@@ -126,7 +138,7 @@ def drawn(
         x, y = spot
         return (cosine * x - sine * y + east) * scale, (sine * x + cosine * y + north) * scale
 
-    for shape in primitives(level, layers):
+    for shape in shapes:
         on = {"layer": shape["layer"]}
         if shape["kind"] == "ring" and version != "R12":
             model.add_lwpolyline([put(spot) for spot in shape["spots"]], close=True, dxfattribs=on)
@@ -140,6 +152,7 @@ def drawn(
             angles = shape["start"] + turn, shape["end"] + turn
             model.add_arc(put(shape["centre"]), shape["radius"] * scale, *angles, dxfattribs=on)
         else:
+            on = on | {"rotation": turn}
             text = model.add_text(shape["text"], height=shape["height"] * scale, dxfattribs=on)
             text.set_placement(put(shape["at"]), align=TextEntityAlignment.MIDDLE_CENTER)
     stream = io.StringIO()
