@@ -8,6 +8,7 @@ import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
 import { inNextFrame } from "./drawing/next_frame.js";
 import { patchChildren } from "./drawing/patch.js";
+import { Planes } from "./drawing/planes.js";
 import { make, segment } from "./drawing/svg.js";
 import { UnderlayPicture } from "./drawing/underlay.js";
 import { View } from "./drawing/view.js";
@@ -38,22 +39,20 @@ const GRACE = 60; // ms that the first drawing waits for the proof, so that it n
 /** @param {string} planId @param {Promise<void>} opened @returns {Promise<Desk>} */
 async function makeDesk(planId, opened) {
   const [kept, tables, lying] = await Promise.all([getPlan(planId), getTables(), getUnderlays(planId)]);
-  const svg = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.getElementById("drawing")));
-  const world = /** @type {SVGGElement} */ (make("g"));
-  svg.append(world);
+  const planes = new Planes(byId("drawing", HTMLElement));
   const store = new PlanStore(kept.plan);
   const selection = new Selection(store);
-  const view = new View(svg, world);
+  const view = new View(planes);
   const autosave = new Autosave(planId, store, kept.revision);
   const proof = new Proof(planId, store, autosave, () => Math.round(view.scale * 10) / 10);
-  const drawing = new Drawing(svg, world, view, store, selection, proof, tables);
+  const drawing = new Drawing(planes, view, store, selection, proof, tables);
   const desk = /** @type {Desk} */ ({
     planId, tables, store, selection, autosave, proof, view, drawing, opened, trial: new Trial(planId, proof),
-    marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(svg, view), say,
+    marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(planes.board, view), say,
   });
   desk.tools = new Tools(desk);
   desk.underlays = new Underlays(planId, store, lying);
-  desk.picture = new UnderlayPicture(svg, view, desk.underlays);
+  desk.picture = new UnderlayPicture(planes.board, view, desk.underlays);
   drawing.others = () => desk.picture.corners;
   return desk;
 }
@@ -126,7 +125,7 @@ function hints(desk) {
   desk.pointer.listeners.add(tell);
   empty.querySelector("button")?.addEventListener("click", () => {
     desk.tools.use("room");
-    desk.drawing.svg.focus();
+    desk.drawing.board.focus();
   });
   /** @type {typeof import("./gestures/handles.js") | null} */
   let handles = null;
@@ -178,7 +177,7 @@ function followZoom(desk) {
   new ResizeObserver(() => {
     desk.view.measure();
     desk.drawing.ask();
-  }).observe(desk.drawing.svg);
+  }).observe(desk.drawing.board);
 }
 
 async function start() {

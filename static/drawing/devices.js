@@ -20,7 +20,7 @@ export function drawDevice(device, tables, place = { dx: 0, dy: SIZE + 14, ancho
     ...(device.facing != null && kind.faces ? [facingMark(device.facing)] : []),
     make("circle", { class: "back", r: SIZE + 1.5 }),
     symbolOf(kind),
-    make("text", { class: "tag", x: place.dx, y: place.dy, "text-anchor": place.anchor }, [tag]),
+    make("text", { class: place.crowded ? "tag crowded" : "tag", x: place.dx, y: place.dy, "text-anchor": place.anchor }, [tag]),
   ], { class: `device ${device.kind}`, "data-id": device.id, "data-family": "devices", role: "img", "aria-label": `${kind.name} ${tag}` });
 }
 

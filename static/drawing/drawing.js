@@ -6,6 +6,7 @@
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Selection } from "../plan/selection.js" */
 /** @import { Proof } from "../server/proof.js" */
+/** @import { Planes } from "./planes.js" */
 /** @import { TagPlace } from "./tags.js" */
 /** @import { View } from "./view.js" */
 
@@ -24,17 +25,24 @@ import { sidesOf } from "./swing_side.js";
 import { placeNames, placeTags, symbolBoxes } from "./tags.js";
 import { drawGhost, drawWalls } from "./walls.js";
 
-/** Layers that stand still while a device is dragged: the browser keeps them painted as one. */
-const STANDING = ["fixtures", "walls", "openings", "signs", "rooms"];
-const LAYERS = ["grid", "ghost", "floors", "proof-under", "fixtures", "walls", "openings", "signs", "rooms", "proof-over", "devices", "marks", "handles"];
+/** @type {Record<string, string[]>} the layers of each plane, from below */
+const PLANES = {
+  ground: ["grid", "ghost", "floors"],
+  under: ["proof-under"],
+  house: ["fixtures", "walls", "openings", "signs", "rooms"],
+  over: ["proof-over"],
+  placed: ["devices"],
+  hand: ["marks", "handles"],
+};
+const LAYERS = Object.values(PLANES).flat();
 
 export class Drawing {
   /**
-   * @param {SVGSVGElement} svg @param {SVGGElement} world @param {View} view @param {PlanStore} store
+   * @param {Planes} planes @param {View} view @param {PlanStore} store
    * @param {Selection} selection @param {Proof} proof @param {Tables} tables
    */
-  constructor(svg, world, view, store, selection, proof, tables) {
-    this.svg = svg;
+  constructor(planes, view, store, selection, proof, tables) {
+    this.board = planes.board;
     this.view = view;
     this.store = store;
     this.selection = selection;
@@ -43,10 +51,8 @@ export class Drawing {
     /** @type {Map<string, SVGElement>} */
     this.layers = new Map(LAYERS.map((name) => [name, make("g", { class: `layer ${name}` })]));
     const defs = make("defs");
-    const standing = make("g", { class: "standing" }, STANDING.map((name) => this.layer(name)));
-    const under = LAYERS.slice(0, LAYERS.indexOf("fixtures"));
-    const over = LAYERS.slice(LAYERS.indexOf("proof-over"));
-    world.append(defs, ...under.map((name) => this.layer(name)), standing, ...over.map((name) => this.layer(name)));
+    for (const [plane, layers] of Object.entries(PLANES)) planes.add(plane, layers.map((name) => this.layer(name)));
+    this.layer("proof-under").before(defs);
     this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"));
     /** @type {string | null} */
     this.overlayDrawn = null;

@@ -24,6 +24,8 @@ const SIGN_SHAPES = {
 /** @type {Partial<Record<PointKind, string>>} */
 const SIGN_LETTERS = { light_switch: "S", chime: "CH", bed: "BED" };
 
+const LABELLED = 8; // px a foot: from farther off furniture stands without words
+
 /** @param {Level} level @param {number} scale px a foot @param {Box[]} taken what stands where, in pixels: no label goes under it */
 export function drawObstructions(level, scale, taken) {
   return (level.fixtures ?? []).flatMap((fixture) => (fixture.polygon ? [drawObstruction(fixture, scale, taken, level.walls ?? [])] : []));
@@ -42,7 +44,7 @@ export function drawObstruction(fixture, scale, taken, walls) {
   const label = fixture.label ?? "";
   const middle = middleOf(ring);
   const own = { x: middle[0] * scale, y: -middle[1] * scale, w: label.length * 5.2, h: 12 };
-  const fits = label && !taken.some((other) => overlap(own, other) > 0) && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
+  const fits = label && scale >= LABELLED && !taken.some((other) => overlap(own, other) > 0) && room > label.length * 5.2 + 6 && box && (box.top - box.bottom) * scale > 13;
   const lines = furnitureLines(fixture, walls);
   const hanging = (fixture.base ?? 0) > 0.01;
   return make("g", { class: `fixture obstruction${hanging ? " hanging" : ""}`, "data-id": fixture.id, "data-family": "fixtures" }, [

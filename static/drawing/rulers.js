@@ -13,9 +13,9 @@ export const WIDE = 20; // px
 const [FINE, TOLD] = [6, 58]; // px between ticks, and between ticks with their number
 
 export class Rulers {
-  /** @param {SVGSVGElement} svg @param {View} view @param {() => "imperial" | "metric"} units */
-  constructor(svg, view, units) {
-    this.svg = svg;
+  /** @param {HTMLElement} board @param {View} view @param {() => "imperial" | "metric"} units */
+  constructor(board, view, units) {
+    this.board = board;
     this.view = view;
     this.units = units;
     this.shown = false;
@@ -23,17 +23,17 @@ export class Rulers {
     this.scale = make("g");
     this.pointer = make("path", { class: "ruler-pointer" });
     this.group.append(this.scale, this.pointer);
-    svg.append(this.group);
+    board.append(make("svg", { class: "plane" }, [this.group]));
     view.listen(() => this.draw());
-    svg.addEventListener("pointermove", (event) => this.#point(event));
-    svg.addEventListener("pointerleave", () => this.pointer.removeAttribute("d"));
+    board.addEventListener("pointermove", (event) => this.#point(event));
+    board.addEventListener("pointerleave", () => this.pointer.removeAttribute("d"));
   }
 
   /** @param {boolean} shown */
   show(shown) {
     this.shown = shown;
     this.group.setAttribute("display", shown ? "inline" : "none");
-    this.svg.parentElement?.classList.toggle("has-rulers", shown);
+    this.board.parentElement?.classList.toggle("has-rulers", shown);
     this.draw();
   }
 
@@ -71,7 +71,7 @@ export class Rulers {
   /** @param {PointerEvent} event */
   #point(event) {
     if (!this.shown) return;
-    const box = this.svg.getBoundingClientRect();
+    const box = this.board.getBoundingClientRect();
     const [x, y] = [Math.round(event.clientX - box.left), Math.round(event.clientY - box.top)];
     this.pointer.setAttribute("d", `M${x} 0V${WIDE}M0 ${y}H${WIDE}`);
   }

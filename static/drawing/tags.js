@@ -9,11 +9,12 @@ import { tagOf } from "../plan/lookup.js";
 import { roomLabel } from "./rooms.js";
 
 /** @typedef {{x: number, y: number, w: number, h: number}} Box middle, width and height */
-/** @typedef {{dx: number, dy: number, anchor: "middle" | "start" | "end"}} TagPlace pixels from the device */
+/** @typedef {{dx: number, dy: number, anchor: "middle" | "start" | "end", crowded?: boolean}} TagPlace pixels from the device; crowded: it is read when its device is chosen, or from nearer */
 
 /** Pixels a foot at which symbols have their full size. */
 const FULL = 12;
 const [SYMBOL, LINE, LETTER] = [22, 12, 7]; // px
+const CROWDED = 0.12; // share of a tag that may lie over other words and symbols where the zoom leaves little room
 
 /** How much smaller symbols are drawn where the zoom leaves little room. @param {number} scale px a foot */
 export const markShare = (scale) => Math.min(1, Math.max(0.62, scale / FULL));
@@ -38,14 +39,16 @@ export function placeTags(level, names, tables, scale) {
     const w = tagOf(device, tables).length * LETTER * share;
     const near = taken.filter((box) => Math.abs(box.x - x) < 90 && Math.abs(box.y - y) < 60);
     let best = /** @type {TagPlace} */ (PLACES[0]);
-    let least = Infinity;
+    let [least, over] = [Infinity, 0];
     for (const [i, place] of PLACES.entries()) {
       const box = boxOfTag(x, y, place, w, share);
-      const cost = near.reduce((sum, other) => sum + overlap(box, other), 0) + i * 4;
-      if (cost < least) [least, best] = [cost, place];
+      const hidden = near.reduce((sum, other) => sum + overlap(box, other), 0);
+      const cost = hidden + i * 4;
+      if (cost < least) [least, best, over] = [cost, place, hidden];
     }
-    places.set(device.id, best);
-    taken.push(boxOfTag(x, y, best, w, share));
+    const crowded = share < 1 && over > CROWDED * w * LINE * share;
+    places.set(device.id, crowded ? { ...best, crowded } : best);
+    if (!crowded) taken.push(boxOfTag(x, y, best, w, share));
   }
   return places;
 }

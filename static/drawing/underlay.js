@@ -1,6 +1,6 @@
 /**
  * The picture behind the drawing, and the lens that shows it larger where two places are picked.
- * It is an image of its own behind the SVG, so that dragging and drawing never paint it anew; floors are left clear.
+ * It is an image of its own behind the planes, so that dragging and drawing never paint it anew; floors are left clear.
  */
 
 /** @import { Point } from "../plan/types.js" */
@@ -13,9 +13,9 @@ const CRISP = 2.5; // screen pixels a pixel, from which on pixels are drawn as s
 const [LENS, LARGER] = [150, 5]; // px across; times the drawing's scale
 
 export class UnderlayPicture {
-  /** @param {SVGSVGElement} svg @param {View} view @param {Underlays} underlays */
-  constructor(svg, view, underlays) {
-    this.svg = svg;
+  /** @param {HTMLElement} board @param {View} view @param {Underlays} underlays */
+  constructor(board, view, underlays) {
+    this.board = board;
     this.view = view;
     this.underlays = underlays;
     this.image = picture("underlay");
@@ -24,8 +24,8 @@ export class UnderlayPicture {
     this.lens.className = "lens";
     this.lens.hidden = true;
     this.lens.append(this.inLens);
-    svg.before(this.image);
-    svg.after(this.lens);
+    board.before(this.image);
+    board.after(this.lens);
     underlays.listen(() => this.draw());
     view.listen(() => this.draw());
   }
@@ -40,7 +40,7 @@ export class UnderlayPicture {
     const { placement, picture: known } = this.underlays;
     const shown = Boolean(placement?.shown && known);
     this.image.hidden = !shown;
-    this.svg.classList.toggle("traced", shown);
+    this.board.classList.toggle("traced", shown);
     if (!placement || !known || !shown) return;
     show(this.image, known.address, matrixOf(placement, this.view.scale, this.view.origin));
     this.image.style.opacity = String(1 - placement.fade);

@@ -4,6 +4,7 @@
  */
 
 /** @import { Point } from "../plan/types.js" */
+/** @import { Planes } from "./planes.js" */
 /** @typedef {{left: number, right: number, bottom: number, top: number}} Box in feet */
 
 import { markShare } from "./tags.js";
@@ -12,10 +13,10 @@ const [LEAST, MOST] = [0.5, 400]; // px a foot
 const KEPT = 60; // px of the plan that stay in view
 
 export class View {
-  /** @param {SVGSVGElement} svg @param {SVGGElement} world */
-  constructor(svg, world) {
-    this.svg = svg;
-    this.world = world;
+  /** @param {Planes} planes */
+  constructor(planes) {
+    this.planes = planes;
+    this.board = planes.board;
     this.scale = 16;
     this.origin = { x: 0, y: 0 };
     /** @type {() => Box | null} */
@@ -34,7 +35,7 @@ export class View {
 
   /** Take the drawing's size anew. Asking for it in every frame would lay the page out in every frame. */
   measure() {
-    this.size = { width: this.svg.clientWidth || 800, height: this.svg.clientHeight || 600 };
+    this.size = { width: this.board.clientWidth || 800, height: this.board.clientHeight || 600 };
   }
 
   /** @param {number} x @param {number} y pixels from the drawing's corner @returns {Point} */
@@ -95,9 +96,9 @@ export class View {
   }
 
   apply() {
-    this.world.setAttribute("transform", `translate(${this.origin.x.toFixed(2)} ${this.origin.y.toFixed(2)}) scale(${this.scale})`);
-    this.svg.style.setProperty("--px", String(1 / this.scale));
-    this.svg.style.setProperty("--mark", String(markShare(this.scale)));
+    this.planes.transform(`translate(${this.origin.x.toFixed(2)} ${this.origin.y.toFixed(2)}) scale(${this.scale})`);
+    this.board.style.setProperty("--px", String(1 / this.scale));
+    this.board.style.setProperty("--mark", String(markShare(this.scale)));
   }
 
   #keepSome() {

@@ -37,13 +37,13 @@ export class Keys {
     /** @type {Promise<unknown> | null} what keys wait for, in their order */
     this.fetching = null;
     this.cursorMark = make("g", { class: "layer cursor" });
-    desk.view.world.append(this.cursorMark);
+    desk.view.planes.addOnTop(this.cursorMark);
     this.table = this.#table(opens);
     this.openLength = opens.length;
     addEventListener("keydown", (event) => this.#down(event));
     addEventListener("keyup", (event) => event.key === " " && (desk.pointer.space = false));
-    desk.drawing.svg.addEventListener("pointermove", () => this.#hide());
-    desk.drawing.svg.addEventListener("blur", () => this.#hide());
+    desk.drawing.board.addEventListener("pointermove", () => this.#hide());
+    desk.drawing.board.addEventListener("blur", () => this.#hide());
   }
 
   /** @param {{help: () => void, find: () => void, step: (by: number) => void}} opens @returns {Key[]} */
@@ -158,7 +158,7 @@ export class Keys {
   #spot() {
     const at = this.cursor ?? /** @type {Point} */ ([0, 0]);
     const { x, y } = this.desk.view.toScreen(at);
-    const box = this.desk.drawing.svg.getBoundingClientRect();
+    const box = this.desk.drawing.board.getBoundingClientRect();
     return this.desk.pointer.spotAt(at, document.elementFromPoint(box.left + x, box.top + y));
   }
 

@@ -10,9 +10,9 @@
 const MOVED = 4; // px before a press becomes a drag of the view
 
 export class Pointer {
-  /** @param {SVGSVGElement} svg @param {View} view */
-  constructor(svg, view) {
-    this.svg = svg;
+  /** @param {HTMLElement} board @param {View} view */
+  constructor(board, view) {
+    this.board = board;
     this.view = view;
     /** @type {Gesture} */
     this.gesture = { hint: "" };
@@ -26,13 +26,13 @@ export class Pointer {
     this.fingerPans = true;
     /** @type {Set<() => void>} */
     this.listeners = new Set();
-    svg.addEventListener("pointerdown", (event) => this.#press(event));
-    svg.addEventListener("pointermove", (event) => this.#move(event));
-    svg.addEventListener("pointerup", (event) => this.#release(event));
-    svg.addEventListener("pointercancel", (event) => this.#cancel(event));
-    svg.addEventListener("dblclick", (event) => this.gesture.twice?.(this.spot(event)));
-    svg.addEventListener("wheel", (event) => this.#wheel(event), { passive: false });
-    svg.addEventListener("contextmenu", (event) => event.preventDefault());
+    board.addEventListener("pointerdown", (event) => this.#press(event));
+    board.addEventListener("pointermove", (event) => this.#move(event));
+    board.addEventListener("pointerup", (event) => this.#release(event));
+    board.addEventListener("pointercancel", (event) => this.#cancel(event));
+    board.addEventListener("dblclick", (event) => this.gesture.twice?.(this.spot(event)));
+    board.addEventListener("wheel", (event) => this.#wheel(event), { passive: false });
+    board.addEventListener("contextmenu", (event) => event.preventDefault());
   }
 
   /** @param {Gesture} gesture */
@@ -50,7 +50,7 @@ export class Pointer {
 
   /** What the pointer is at; what lies under it is asked for only where it matters. @param {MouseEvent} event @param {boolean} [grips] @returns {Spot} */
   spot(event, grips = true) {
-    const box = this.svg.getBoundingClientRect();
+    const box = this.board.getBoundingClientRect();
     const [x, y] = [event.clientX - box.left, event.clientY - box.top];
     // While captured, the event's target is the drawing itself.
     const under = grips ? document.elementFromPoint(event.clientX, event.clientY) : null;
@@ -63,7 +63,7 @@ export class Pointer {
   /** @param {Point} at @param {Element | null} under @param {{free?: boolean, add?: boolean, touch?: boolean}} [held] @returns {Spot} */
   spotAt(at, under, held = {}) {
     const { x, y } = this.view.toScreen(at);
-    const thing = this.svg.contains(under) ? under?.closest("[data-id]") : null;
+    const thing = this.board.contains(under) ? under?.closest("[data-id]") : null;
     const pane = under?.closest("[data-pane]")?.getAttribute("data-pane") ?? null;
     // A pane is named after its opening, and lies over it: what grips the one grips the other.
     const opening = pane?.slice(0, pane.lastIndexOf("/")) ?? null;
@@ -78,8 +78,8 @@ export class Pointer {
 
   /** @param {PointerEvent} event */
   #press(event) {
-    this.svg.focus({ preventScroll: true });
-    this.svg.setPointerCapture(event.pointerId);
+    this.board.focus({ preventScroll: true });
+    this.board.setPointerCapture(event.pointerId);
     this.down.set(event.pointerId, { x: event.clientX, y: event.clientY });
     const spot = this.spot(event);
     const pinches = this.down.size === 2;
@@ -117,7 +117,7 @@ export class Pointer {
     this.panned += Math.abs(now.x - before.x) + Math.abs(now.y - before.y);
     this.view.pan((now.x - before.x) * share, (now.y - before.y) * share);
     if (!other) return;
-    const box = this.svg.getBoundingClientRect();
+    const box = this.board.getBoundingClientRect();
     const factor = Math.hypot(now.x - other.x, now.y - other.y) / Math.max(1, Math.hypot(before.x - other.x, before.y - other.y));
     this.view.zoom(factor, (now.x + other.x) / 2 - box.left, (now.y + other.y) / 2 - box.top);
   }
@@ -143,7 +143,7 @@ export class Pointer {
   /** @param {WheelEvent} event */
   #wheel(event) {
     event.preventDefault();
-    const box = this.svg.getBoundingClientRect();
+    const box = this.board.getBoundingClientRect();
     const unit = event.deltaMode === 1 ? 16 : 1;
     if (event.shiftKey && !event.ctrlKey) return this.view.pan(-(event.deltaX || event.deltaY) * unit, 0);
     const factor = Math.exp((-event.deltaY * unit * (event.ctrlKey ? 8 : 1)) / 700);

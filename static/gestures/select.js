@@ -23,7 +23,7 @@ export function select(desk) {
 
   function done() {
     [drag, pressed] = [null, null];
-    delete desk.drawing.svg.dataset.drag;
+    delete desk.drawing.board.dataset.drag;
   }
 
   return {
@@ -35,7 +35,7 @@ export function select(desk) {
       if (!pressed) return;
       if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) {
         drag = begun(desk, pressed);
-        desk.drawing.svg.dataset.drag = pressed.family ?? "box";
+        desk.drawing.board.dataset.drag = pressed.family ?? "box";
       }
       drag?.move(spot);
     },

@@ -123,7 +123,7 @@ export class Tools {
   /** @param {Tool} tool @param {Gesture} gesture */
   #begin(tool, gesture) {
     this.desk.pointer.use(gesture);
-    this.desk.drawing.svg.dataset.tool = tool.name;
+    this.desk.drawing.board.dataset.tool = tool.name;
     if (tool.name !== "select") this.desk.say(`${tool.words}: ${gesture.hint}`);
   }
 

@@ -45,7 +45,7 @@ export function showInspector(desk, place) {
     draw();
     focusOn(place, field);
   });
-  place.addEventListener("keydown", (event) => event.key === "Escape" && desk.drawing.svg.focus({ preventScroll: true }));
+  place.addEventListener("keydown", (event) => event.key === "Escape" && desk.drawing.board.focus({ preventScroll: true }));
   draw(); // what was selected while this module came
 }
 

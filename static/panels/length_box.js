@@ -23,7 +23,7 @@ export function lengthBox(desk, form) {
   const fault = /** @type {HTMLElement} */ (form.querySelector("output"));
   const close = () => {
     form.hidden = true;
-    desk.drawing.svg.focus({ preventScroll: true });
+    desk.drawing.board.focus({ preventScroll: true });
   };
   /** @returns {Worded} */
   const gesture = () => desk.pointer.gesture;

@@ -93,7 +93,7 @@ function pieceChoice(desk) {
   const choose = (/** @type {string} */ name) => {
     desk.tools.piece = { .../** @type {Piece} */ (FURNITURE.find((piece) => piece.name === name)) };
     desk.tools.use("piece");
-    desk.drawing.svg.focus({ preventScroll: true });
+    desk.drawing.board.focus({ preventScroll: true });
   };
   const groups = [...new Set(FURNITURE.map((piece) => piece.group))];
   return h("section", { class: "pieces" },
@@ -106,7 +106,7 @@ function roomChoice(desk) {
   const choose = (/** @type {string} */ use) => {
     desk.tools.roomUse = use === desk.tools.roomUse ? "" : use;
     desk.tools.use(desk.tools.current);
-    desk.drawing.svg.focus({ preventScroll: true });
+    desk.drawing.board.focus({ preventScroll: true });
   };
   const more = h("select", { "aria-label": "Other uses", onchange: () => choose(more.value) },
     h("option", { value: "" }, "Other uses"), ...ROOM_USES.slice(12).map(([use, words]) => h("option", { value: use, selected: use === desk.tools.roomUse }, words)));
@@ -120,7 +120,7 @@ function usedSizes(desk, kind) {
   const choose = (/** @type {string} */ words) => {
     desk.tools.openings[kind] = { ...desk.tools.openings[kind], ...sizes.find(([said]) => said === words)?.[1] };
     desk.tools.reshaped();
-    desk.drawing.svg.focus({ preventScroll: true });
+    desk.drawing.board.focus({ preventScroll: true });
   };
   return sizes.length > 1 && h("section", { class: "used-sizes" }, h("h3", {}, "Sizes in this plan"), chips("Sizes in this plan", sizes.map(([words]) => [words, words]), openingWords(desk.tools.openings[kind], kind, units), choose));
 }

@@ -65,7 +65,7 @@ function row(desk, found) {
 function choose(desk, id, event) {
   if (event.shiftKey || event.ctrlKey || event.metaKey) return desk.selection.toggle(id);
   leadTo(desk, id);
-  desk.drawing.svg.focus({ preventScroll: true });
+  desk.drawing.board.focus({ preventScroll: true });
 }
 
 /** @param {Desk} desk @param {Found} found */

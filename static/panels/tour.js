@@ -47,7 +47,7 @@ export function tour(desk, steps, called) {
     leaveShown = null;
     noteSeen();
     steps.show(before);
-    if (held) desk.drawing.svg.focus({ preventScroll: true });
+    if (held) desk.drawing.board.focus({ preventScroll: true });
   };
   const onEscape = (/** @type {KeyboardEvent} */ event) => event.key === "Escape" && !document.querySelector("dialog[open]") && leave();
   addEventListener("keydown", onEscape);

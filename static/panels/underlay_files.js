@@ -23,7 +23,7 @@ export function chooseFile(desk) {
 
 /** Take what is dropped on the drawing, and what is pasted where nothing was copied from a plan. @param {Desk} desk */
 export function takesFiles(desk) {
-  const sheet = /** @type {HTMLElement} */ (desk.drawing.svg.parentElement);
+  const sheet = /** @type {HTMLElement} */ (desk.drawing.board.parentElement);
   const takes = (/** @type {DragEvent} */ event) => [...(event.dataTransfer?.items ?? [])].some((item) => item.kind === "file" && (item.type.startsWith("image/") || item.type === "application/pdf"));
   sheet.addEventListener("dragover", (event) => {
     if (!takes(event)) return;

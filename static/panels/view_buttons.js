@@ -10,6 +10,7 @@ import { h } from "./html.js";
 /** @import { Rulers } from "../drawing/rulers.js" */
 
 const RULERS = "studbay-rulers";
+const FAR = 8; // px a foot: from farther off the drawing keeps to walls, glass, devices and names
 const NARROW = 860; // px: rulers are off on a narrow window until they are asked for
 
 /** @type {[string, string][]} class that hides, words */
@@ -30,7 +31,7 @@ function rulers(desk) {
   const choice = h("input", { type: "checkbox", checked: (keptChoice() ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
   const show = async () => {
     if (!made && !choice.checked) return;
-    made ??= import("../drawing/rulers.js").then((part) => new part.Rulers(desk.drawing.svg, desk.view, () => unitsOf(desk.store.plan)));
+    made ??= import("../drawing/rulers.js").then((part) => new part.Rulers(desk.drawing.board, desk.view, () => unitsOf(desk.store.plan)));
     (await made).show(choice.checked);
   };
   const fetch = () => show().catch(() => {
@@ -49,9 +50,17 @@ function rulers(desk) {
   return choice;
 }
 
+/** A whole house on a phone: small signs, lines of furniture and marks of glass that is covered come back from nearer. @param {Desk} desk */
+function thinFarOff(desk) {
+  const mark = () => desk.drawing.svg.classList.toggle("is-far", desk.view.scale < FAR);
+  desk.view.listen(mark);
+  mark();
+}
+
 /** @param {Desk} desk @param {HTMLElement} place */
 export function viewButtons(desk, place) {
   const button = (/** @type {string} */ words, /** @type {string} */ sign, /** @type {() => void} */ act) => h("button", { type: "button", "aria-label": words, title: words, onclick: act }, sign);
+  thinFarOff(desk);
   const ghost = h("input", { type: "checkbox", checked: true, onchange: () => {
     desk.drawing.showGhost = ghost.checked;
     desk.drawing.ask();
@@ -59,7 +68,7 @@ export function viewButtons(desk, place) {
   const measured = rulers(desk);
   place.append(
     h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
-      ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.svg.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
+      ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.board.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
       h("label", {}, measured, " Rulers"),
       h("label", {}, ghost, " Level below"))),
     button("Zoom out", "−", () => desk.view.zoomMiddle(0.8)),

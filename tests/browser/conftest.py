@@ -133,7 +133,7 @@ class PlanPage:
         """The place on the screen of a point of the plan, in feet."""
         spot = self.page.evaluate(
             """([x, y]) => {
-                const world = document.querySelector("#drawing > g");
+                const world = document.querySelector("#drawing .world");
                 const spot = new DOMPoint(x, -y).matrixTransform(world.getScreenCTM());
                 return [spot.x, spot.y];
             }""",

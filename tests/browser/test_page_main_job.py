@@ -167,7 +167,7 @@ def test_by_touch_alone_on_a_phone(open_plan: Any) -> None:
     house.page.wait_for_timeout(300)
     corner = house.page.evaluate(
         """() => {
-            const world = document.querySelector("#drawing > g");
+            const world = document.querySelector("#drawing .world");
             const box = document.querySelector("#drawing").getBoundingClientRect();
             const spot = new DOMPoint(box.left + 60, box.bottom - 130).matrixTransform(world.getScreenCTM().inverse());
             return [Math.ceil(spot.x), Math.ceil(-spot.y)];

@@ -48,9 +48,9 @@ export class Places {
 
   /** Words and symbols that the drawing has, as they lie on the screen. */
   #keepDrawn() {
-    const frame = this.view.svg.getBoundingClientRect();
+    const frame = this.view.board.getBoundingClientRect();
     const [x, y] = [frame.left + this.view.origin.x, frame.top + this.view.origin.y];
-    for (const drawn of this.view.svg.querySelectorAll(".device .back, .device .tag, .layer.rooms text, .layer.fixtures .sign")) {
+    for (const drawn of this.view.board.querySelectorAll(".device .back, .device .tag, .layer.rooms text, .layer.fixtures .sign")) {
       const box = drawn.getBoundingClientRect();
       if (box.width) this.taken.push({ left: box.left - x, right: box.right - x, top: box.top - y, bottom: box.bottom - y });
     }

@@ -32,7 +32,7 @@ export function guards(desk, redraw) {
     words: "What tells of each opening and watches each room",
     element,
     fill(answer) {
-      desk.drawing.svg.dataset.armed = state;
+      desk.drawing.board.dataset.armed = state;
       tables.replaceChildren(...summary(desk, answer, state), h("h3", {}, "Openings outdoors"), openings(desk, answer, state), h("h3", {}, "Rooms"), rooms(desk, answer, state));
     },
     under: (answer) => drawGuardedFloors(seen(answer)),
