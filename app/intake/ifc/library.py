@@ -56,12 +56,22 @@ class Building:
             name = " ".join(str(storey.Name or storey.LongName or f"Storey {number}").split())[:100]
             by_id[storey.id()] = Storey(name, float(get_storey_elevation(storey)) * self.feet)
         self._by_id = by_id
+        self.is_without_storeys = not by_id
+        if not by_id:
+            by_id |= {held.id(): whole for whole in [Storey("Building", 0.0)] for held in model.by_type("IfcProject")}
         self.storeys: Sequence[Storey] = sorted(by_id.values(), key=lambda storey: storey.elevation)
         self._tell_apart()
         for kind in ("IfcWall", "IfcDoor", "IfcWindow", "IfcSpace"):
             for element in model.by_type(kind):
                 if (found := self.storey_of(element)) is not None:
                     found.elements.append(element)
+        if self.is_without_storeys:
+            self._lay_floor(self.storeys[0])
+
+    def _lay_floor(self, whole: Storey) -> None:
+        """The floor of a model without storeys: the lowest foot of its walls."""
+        feet = [points[:, 2].min() for wall in whole.of("IfcWall") if (points := self.points(wall)) is not None]
+        whole.elevation = float(min(feet, default=0.0))
 
     def _tell_apart(self) -> None:
         seen: set[str] = set()
@@ -86,6 +96,8 @@ class Building:
 
     def storey_of(self, element: Any) -> Storey | None:
         """The storey that an element, or what it is a part of, stands on."""
+        if self.is_without_storeys:
+            return self.storeys[0]
         held = element
         for _ in range(8):
             if held is None:
@@ -151,6 +163,8 @@ def open_model(source: bytes) -> Building:
         settings: Any = ifcopenshell.geom.settings()  # type: ignore[no-untyped-call,unused-ignore]
         settings.set("use-world-coords", True)
         settings.set("disable-opening-subtractions", True)
+        if not model.by_type("IfcProject"):
+            raise DrawingRefused("the IFC cannot be read: no project is in what can be understood of it; save it again")
         return Building(model, ifcopenshell.geom, settings)
     except DrawingRefused:
         raise

@@ -14,7 +14,7 @@ from typing import Any
 from app.intake.choices import Choices
 from app.intake.house import level_from, lowest_corner, plan_of
 from app.intake.ifc.library import Building, open_model
-from app.intake.ifc.openings import openings_of
+from app.intake.ifc.openings import openings_of, set_in_wall
 from app.intake.ifc.spaces import Space, spaces_on
 from app.intake.ifc.walls import ModelWall, wall_of
 from app.intake.refused import DrawingRefused
@@ -39,6 +39,7 @@ _NOT_READ = {
     "IfcFurnishingElement": "furniture is not read: draw what hides glass as obstructions",
     "IfcBuildingElementProxy": "a body without a kind is not read",
 }
+_NO_STOREYS = "The model has no storeys: everything in it is taken as one level, whose floor is the lowest wall's foot."
 _OTHERWISE = "no wall, opening or room is made of this kind"
 _PARTS = ("IfcOpeningElement", "IfcVirtualElement", "IfcAnnotation", "IfcGrid")
 
@@ -48,8 +49,6 @@ class IfcModel:
 
     def __init__(self, source: bytes) -> None:
         self._building: Building = open_model(source)
-        if not self._building.storeys:
-            raise DrawingRefused("the IFC has no storeys; save it with its spatial structure")
         if len(self._building.by_type("IfcWall")) > _MOST_WALLS:
             raise DrawingRefused(f"the IFC has over {_MOST_WALLS:,} walls; save one building of it", too_large=True)
 
@@ -70,14 +69,14 @@ class IfcModel:
             "storeys": storeys,
             "units": units,
             "picture": "",
-            "notes": [],
+            "notes": [_NO_STOREYS] if self._building.is_without_storeys else [],
             "unread": self._other_things().lines(),
         }
 
     def converted(self, choices: Choices) -> tuple[Plan, Report]:
         """The plan of the chosen storeys, the lowest first, and the account of it; raises ``DrawingRefused``."""
         chosen = self._chosen(choices)
-        unread, notes = self._other_things(), []
+        unread, notes = self._other_things(), [_NO_STOREYS] if self._building.is_without_storeys else []
         floors, spaces, ceilings = [], [], []
         for storey in chosen:
             here = spaces_on(storey, self._building)
@@ -123,18 +122,18 @@ class IfcModel:
             if not made:
                 unread.add(storey.name, element.is_a(), "has no body that a straight wall can be made of")
         ceiling = _ceiling(walls, spaces, storey.elevation, choices)
-        pieces: list[Piece] = []
         used: set[int] = set()
         for wall in walls:
-            run = wall.run
             if wall.top - storey.elevation < ceiling - _HALF:
-                run.height = max(wall.top - storey.elevation, 0.1)
-            run.openings = openings_of(wall, storey.elevation, self._building, used)
-            pieces.append(Piece(run, run.start, run.end, run.openings))
+                wall.run.height = max(wall.top - storey.elevation, 0.1)
+            wall.run.openings = openings_of(wall, storey.elevation, self._building, used)
         for kind in ("IfcDoor", "IfcWindow"):
             for element in storey.of(kind):
-                if element.id() not in used:
-                    unread.add(storey.name, kind, "fills no opening of a wall that was read")
+                if element.id() in used:
+                    continue
+                if not set_in_wall(element, walls, storey.elevation, self._building):
+                    unread.add(storey.name, kind, "fills no opening and lies in no wall that was read")
+        pieces = [Piece(wall.run, wall.run.start, wall.run.end, wall.run.openings) for wall in walls]
         links, free_ends = joined_walls(pieces)
         return Floor(pieces, links, Found(), free_ends), ceiling
 

@@ -6,6 +6,7 @@ who looks along the door's own y axis, which is where its placement begins.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,7 @@ from app.intake.ifc.walls import ModelWall
 from app.intake.tracing.runs import Opened, Run
 
 _LEAST_WIDTH, _LEAST_HEIGHT, _LEAST_LEFT = 0.4, 0.5, 0.2  # ft: less is a duct or a niche
+_OUT, _LEAST_WITHIN = 0.4, 0.9  # ft out of the wall's faces, and the share of its width in the wall
 _PANELS = {"DOUBLE": 2, "TRIPLE": 3}
 
 
@@ -41,6 +43,30 @@ def openings_of(wall: ModelWall, floor: float, building: Building, used: set[int
         if one.end - one.start >= _LEAST_LEFT:
             kept.append(one)
     return kept
+
+
+def set_in_wall(filling: Any, walls: Sequence[ModelWall], floor: float, building: Building) -> bool:
+    """Set a door or window that no void is told for into the wall that its body lies in; whether there is one."""
+    points = building.points(filling)
+    if points is None:
+        return False
+    best: tuple[float, Run] | None = None
+    for wall in walls:
+        uv = np.array([wall.run.direction.uv((float(x), float(y))) for x, y in points[:, :2]])
+        (low, aside), (high, beyond) = uv.min(axis=0), uv.max(axis=0)
+        off = abs((aside + beyond) / 2 - wall.run.v)
+        inside = min(high, wall.run.end) - max(low, wall.run.start)
+        fits = off <= wall.run.thickness / 2 + _OUT and inside >= _LEAST_WITHIN * (high - low)
+        if fits and high - low > beyond - aside and (best is None or off < best[0]):
+            best = (off, wall.run)
+    opened = _opened(best[1], filling, filling, floor, building) if best is not None else None
+    if best is None or opened is None:
+        return False
+    taken = best[1].openings
+    if any(_share_height(opened, one) and min(opened.end, one.end) - max(opened.start, one.start) > 0 for one in taken):
+        return False
+    best[1].openings = sorted([*taken, opened], key=lambda one: one.start)
+    return True
 
 
 def _share_height(one: Opened, other: Opened) -> bool:
