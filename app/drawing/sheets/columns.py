@@ -21,6 +21,8 @@ NARROW = 90.0  # mm: about seventy letters a line
 WIDE = 185.0  # mm: a table of many columns, which takes the whole of a small sheet
 _BETWEEN = 6.0  # mm between columns
 _PAD = 5.0  # mm between the frame and the columns
+_LARGER = (1.6, 1.5, 1.4, 1.3, 1.2, 1.1)
+_BROADEST = 1.5  # of a narrow column: longer lines are hard to follow
 _CAUTION_SIZES = (0.93, 0.9, 0.87, 0.8, 0.7)  # of usual lettering, which itself never shrinks below the smallest
 
 
@@ -64,26 +66,69 @@ class Grid:
         return group
 
 
+@dataclass(frozen=True)
+class _Setting:
+    """Sections as blocks, for a grid; ``title_of`` says by a block's id whose it is."""
+
+    grid: Grid
+    blocks: list[Block]
+    title_of: dict[int, str]
+
+    @classmethod
+    def of(cls, sections: Sequence[Section], paper: Paper, column: float, larger: float = 1.0) -> _Setting:
+        """Set for columns at least ``column`` mm wide, in letters ``larger`` than is usual on the paper."""
+        grid = Grid.of(paper, column)
+        setter = Setter(grid.width, paper.lettering * larger)
+        blocks: list[Block] = []
+        title_of: dict[int, str] = {}
+        for section in sections:
+            own = list(section.contents(setter))
+            title_of.update(dict.fromkeys(map(id, own), section.title))
+            blocks += own
+        return cls(grid, blocks, title_of)
+
+    def sheets(self, columns: Sequence[Column], paper: Paper, first: int) -> list[Sheet]:
+        """The columns side by side on as many sheets as they take, with the cautions."""
+        sheets: list[Sheet] = []
+        for index in range(0, len(columns), self.grid.count):
+            here = columns[index : index + self.grid.count]
+            group = self.grid.drawn(here)
+            group.add(_cautions(paper))
+            titles = [self.title_of[id(block)] for column in here for _, block in column if id(block) in self.title_of]
+            title = _joined(list(dict.fromkeys(titles)), paper)
+            sheets.append(Sheet(paper.habit.number(first + len(sheets)), title, "", group))
+        return sheets
+
+
 def section_sheets(sections: Sequence[Section], paper: Paper, first: int, column: float = NARROW) -> list[Sheet]:
     """Sections set into columns and on to as many sheets as they take; ``first`` is the first one's number."""
-    grid = Grid.of(paper, column)
-    setter = Setter(grid.width, paper.lettering)
-    blocks: list[Block] = []
-    title_of: dict[int, str] = {}
-    for section in sections:
-        own = list(section.contents(setter))
-        title_of.update(dict.fromkeys(map(id, own), section.title))
-        blocks += own
-    columns = balanced(blocks, grid.height, grid.count)
-    sheets: list[Sheet] = []
-    for index in range(0, len(columns), grid.count):
-        here = columns[index : index + grid.count]
-        group = grid.drawn(here)
-        group.add(_cautions(paper))
-        titles = [title_of[id(block)] for column in here for _, block in column if id(block) in title_of]
-        title = _joined(list(dict.fromkeys(titles)), paper)
-        sheets.append(Sheet(paper.habit.number(first + len(sheets)), title, "", group))
-    return sheets
+    setting = _Setting.of(sections, paper, column)
+    return setting.sheets(balanced(setting.blocks, setting.grid.height, setting.grid.count), paper, first)
+
+
+def roomy_sheets(sections: Sequence[Section], paper: Paper, first: int) -> list[Sheet]:
+    """The same for what is signed or hung up as one sheet: where a paper has room to spare, it is set larger."""
+    for larger in _LARGER:
+        setting = _Setting.of(sections, paper, NARROW * larger, larger)
+        columns = balanced(setting.blocks, setting.grid.height, setting.grid.count)
+        if len(columns) <= setting.grid.count and setting.grid.width <= _BROADEST * NARROW * paper.lettering * larger:
+            return setting.sheets(columns, paper, first)
+    return section_sheets(sections, paper, first)
+
+
+def filled_sheets(sections: Sequence[Section], paper: Paper, first: int) -> list[Sheet]:
+    """The same for a form that goes on: its last block, a row to write in, stands again until the sheet is full."""
+    setting = _Setting.of(sections, paper, WIDE)
+    columns, row, grid = columns_of(setting.blocks, setting.grid.height), setting.blocks[-1], setting.grid
+    while True:
+        down, last = columns[-1][-1] if columns[-1] else (0.0, row)
+        used = down + last.height if columns[-1] else 0.0
+        if used + row.height <= grid.height:
+            columns[-1].append((used, row))
+        elif len(columns) % grid.count:
+            columns.append([(0.0, row.header)] if row.header else [])
+        else:
+            return setting.sheets(columns, paper, first)
 
 
 def _joined(titles: Sequence[str], paper: Paper) -> str:

@@ -78,12 +78,13 @@ class Setter:
         blocks = []
         for number, line in enumerate(lines):
             last = number == len(lines) - 1
+            alone = number in (0, len(lines) - 2)  # the first line is not left behind, nor the last one sent on
             height = self.leading + (0.9 * self.factor if last else 0.0)
             blocks.append(
                 Block(
                     height,
                     self._line(line, indent, tag if number == 0 else "", bold, quiet),
-                    keep=not last and number < 1,
+                    keep=not last and alone,
                 )
             )
         return blocks

@@ -25,8 +25,8 @@ def test_each_document_of_the_list_begins_a_sheet_of_its_own() -> None:
     assert titles == [
         "Cover",
         "Site survey",
-        "System design proposal",
-        "Circuits, acceptance",
+        "System design proposal, acceptance",
+        "Circuits",
         "As-fitted record",
         "Walk test",
         "Handover and completion",

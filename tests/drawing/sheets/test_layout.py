@@ -9,6 +9,7 @@ import pytest
 
 from app.drawing.lettering import SMALLEST
 from app.drawing.sheets.cautions import CAUTIONS
+from app.drawing.sheets.flow import columns_of
 from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.papers import PAPERS
 from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, ticked, writing_lines
@@ -16,7 +17,7 @@ from app.drawing.sheets.sets import SETS
 from app.drawing.sheets.setting import Setter
 from app.plan.reading import plan_from
 from tests.drawing.sheets.a_guarded_house import guarded, guarded_value
-from tests.drawing.sheets.reading import sheets_of, text_of
+from tests.drawing.sheets.reading import only, sheets_of, text_of
 from tests.drawing.svg_reading import SVG, Word, by_class, lie_over, words
 
 SET = ("schedule-sheet", "cover")
@@ -110,3 +111,34 @@ def test_lines_to_write_on_and_boxes_to_tick() -> None:
     drawn = [piece.elementname for piece in block.draw((0.0, 0.0))]
     assert drawn.count("rect") == 1
     assert "text" in drawn
+
+
+@pytest.mark.parametrize("paper", ["letter", "tabloid", "a4", "a3"])
+@pytest.mark.parametrize("title", ["Site survey", "System design proposal", "Handover"])
+def test_a_document_of_one_sheet_uses_the_sheet_it_has(paper: str, title: str) -> None:
+    (sheet,) = only(sheets_of(guarded(), "documents", paper), title).values()
+    (group,) = by_class(sheet, "schedule-sheet")
+    low, high = min(word.box[1] for word in words(group)), max(word.box[3] for word in words(group))
+    assert high - low > 0.55 * (PAPERS[paper].height - 30)
+
+
+@pytest.mark.parametrize("paper", ["letter", "tabloid", "a4", "a3", "arch_d"])
+@pytest.mark.parametrize("title", ["As-fitted", "Walk test", "Log book"])
+def test_a_form_that_goes_on_is_ruled_to_the_foot_of_its_sheet(paper: str, title: str) -> None:
+    sheet = list(only(sheets_of(guarded(), "documents", paper), title).values())[-1]
+    (group,) = by_class(sheet, "schedule-sheet")
+    boxes = [part for part in group.iter(f"{SVG}rect") if float(part.attrib["width"]) > 10]
+    lowest = max(float(part.attrib["y"]) + float(part.attrib["height"]) for part in boxes)
+    *_, foot = PAPERS[paper].by(habit_for("imperial")).frame
+    assert foot - 5 * PAPERS[paper].lettering - 9 * PAPERS[paper].lettering < lowest < foot
+
+
+def test_no_line_of_a_paragraph_stands_alone_at_the_head_or_foot_of_a_column() -> None:
+    text = " ".join(["words"] * 60)
+    blocks = Setter(90.0).paragraph(text)
+    assert len(blocks) > 4
+    for height in range(14, 60):
+        columns = [column for column in columns_of([*Setter(90.0).paragraph("One line."), *blocks], height) if column]
+        for column in columns:
+            of_text = [block for _, block in column if block in blocks]
+            assert len(of_text) != 1

@@ -8,7 +8,7 @@ from app.drawing.sheets.documents.sources import NO_CLAIM
 from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.devices import cable_words
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, writing_lines
+from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
 from app.drawing.sheets.setting import Setter
 from app.plan.devices import height_of
 from app.plan.model import Device
@@ -27,6 +27,7 @@ _HEADS = (
     "Zone",
     "Serial, date, by",
 )
+_CHANGES = 3  # rows at least; more stand where the sheet has room
 _SHARES = (19, 32, 13, 15, 14, 10, 44, 18, 11, 34)
 
 
@@ -38,6 +39,9 @@ def as_fitted_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     yield from setter.paragraph(
         "The proposal brought up to what was really installed. Write what differs; leave blank what does not."
     )
+    yield from setter.paragraph(
+        f"As-fitted document: items from memory of common forms; no source was at hand. {NO_CLAIM}", quiet=True
+    )
     yield from blanks(setter, ("Panel, its number", "Installed by, licence", "Begun", "Completed"), 2)
     for storey in order.house:
         if storey.level.devices:
@@ -45,11 +49,9 @@ def as_fitted_blocks(order: Order, setter: Setter) -> Iterator[Block]:
             rows = [_row(order, storey, device, pulls.get(device.id), zones) for device in storey.level.devices]
             yield from ruled_table(setter, _HEADS, _SHARES, rows)
     yield from _settings(order, setter)
-    yield from setter.heading("Changes from the design, with reason, date and name")
-    yield from writing_lines(setter, 8)
-    yield from setter.paragraph(
-        f"As-fitted document: items from memory of common forms; no source was at hand. {NO_CLAIM}", quiet=True
-    )
+    yield from setter.heading("Changes from the design")
+    heads = ("What was changed", "Reason", "Date", "Name")
+    yield from ruled_table(setter, heads, (70, 50, 15, 25), [Ruled(("",) * 4)] * _CHANGES)
 
 
 def _row(order: Order, storey: Storey, device: Device, pull: Answer | None, zones: dict[str, int]) -> Ruled:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
-from app.drawing.sheets.columns import NARROW, WIDE, Section, section_sheets
+from app.drawing.sheets.columns import WIDE, Section, filled_sheets, roomy_sheets, section_sheets
 from app.drawing.sheets.cover.cover_sheet import cover_sheet
 from app.drawing.sheets.documents.as_fitted import as_fitted_blocks
 from app.drawing.sheets.documents.handover import handover_blocks
@@ -17,19 +18,22 @@ from app.drawing.sheets.flow import Block
 from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.homeowner.proof_plans import proof_drawings
 from app.drawing.sheets.order import Order
+from app.drawing.sheets.papers import Paper
 from app.drawing.sheets.setting import Setter
 
 WORDS = "Documents of the system"
 _Fill = Callable[[Order, Setter], Iterable[Block]]
-# Each document begins a sheet of its own, as it is signed, copied and filed by itself: titles, what fills them, column.
-_DOCUMENTS: tuple[tuple[tuple[tuple[str, _Fill], ...], float], ...] = (
-    ((("Site survey", survey_blocks),), NARROW),
-    ((("System design proposal", proposal_blocks),), NARROW),
-    ((("Circuits", circuit_blocks), ("Acceptance", acceptance_blocks)), WIDE),
-    ((("As-fitted record", as_fitted_blocks),), WIDE),
-    ((("Walk test", walk_test_blocks),), WIDE),
-    ((("Handover and completion", handover_blocks),), NARROW),
-    ((("Log book", log_book_blocks),), WIDE),
+_Sheets = Callable[[Sequence[Section], Paper, int], list[Sheet]]
+# Each document begins a sheet of its own, as it is signed, copied and filed by itself: titles, what fills them, how it
+# is set.
+_DOCUMENTS: tuple[tuple[tuple[tuple[str, _Fill], ...], _Sheets], ...] = (
+    ((("Site survey", survey_blocks),), roomy_sheets),
+    ((("System design proposal", proposal_blocks), ("Acceptance", acceptance_blocks)), roomy_sheets),
+    ((("Circuits", circuit_blocks),), partial(section_sheets, column=WIDE)),
+    ((("As-fitted record", as_fitted_blocks),), filled_sheets),
+    ((("Walk test", walk_test_blocks),), filled_sheets),
+    ((("Handover and completion", handover_blocks),), roomy_sheets),
+    ((("Log book", log_book_blocks),), filled_sheets),
 )
 _FIRST = 701  # sheet types 7 and 8 are the user's own (UDS Module 1)
 
@@ -37,9 +41,9 @@ _FIRST = 701  # sheet types 7 and 8 are the user's own (UDS Module 1)
 def documents_set(order: Order) -> list[Sheet]:
     """A cover and the documents in the order of the job."""
     sheets: list[Sheet] = []
-    for parts, column in _DOCUMENTS:
+    for parts, set_as in _DOCUMENTS:
         sections = [Section(title, _filled(fill, order)) for title, fill in parts]
-        sheets += section_sheets(sections, order.paper, _FIRST + len(sheets), column)
+        sheets += set_as(sections, order.paper, _FIRST + len(sheets))
     cover = cover_sheet(order, 3, WORDS, key_figures(order), proof_drawings(order), sheets, READING)
     return [cover, *sheets]
 

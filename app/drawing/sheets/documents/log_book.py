@@ -10,7 +10,7 @@ from app.drawing.sheets.order import Order
 from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
 from app.drawing.sheets.setting import Setter
 
-_ROWS = 36  # two small sheets of entries to begin with
+_ROWS = 36  # at least; more stand until the sheet is full
 _ROUTINE = (
     ("Every month", "Arm, open a door, hear the siren briefly with everybody warned; read the keypad for faults"),
     (
@@ -38,6 +38,7 @@ def log_book_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     yield from setter.heading("Routine")
     rows = [Ruled((when, what, ""), 0.0) for when, what in _ROUTINE]
     yield from ruled_table(setter, ("When", "What", "Agreed, by whom"), (24, 100, 40), rows)
+    yield setter.space(1.0)
     yield from setter.paragraph(
         "Intervals: common practice, no source; the maker's instructions, the contract and the insurer decide.",
         quiet=True,

@@ -36,7 +36,7 @@ def proposal_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """Whose system, of what extent, by what devices."""
     job = order.job
     yield from setter.heading("System design proposal")
-    rows = {
+    of_plan = {
         "Client": job.client,
         "Site": job.address,
         "Premises": premises_words(order),
@@ -46,18 +46,23 @@ def proposal_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     yield from setter.table(
         ("Of", "As the plan says"),
         (22, 78),
-        [Row((Cell(of, bold=True), Cell(said or "—"))) for of, said in rows.items()],
+        [Row((Cell(of, bold=True), Cell(said or "—"))) for of, said in of_plan.items()],
     )
     yield setter.space(1.0)
     asked = ("Proposal number", "Standards claimed", "Grade", "Notification", "Environmental class", "Front faces")
     yield from blanks(setter, asked, 2)
     yield setter.space(1.0)
     yield from blanks(setter, ("Survey and risk assessment made on what information; copy attached",))
+    yield setter.space(1.2)
     yield from setter.paragraph(f"{_LEFT_AND_RIGHT} The front is not on the plan; write the side of the compass above.")
     yield from setter.heading("Extent and limits of cover *")
-    yield from setter.paragraph(stay_words(order.house, order.check["panes"]), tag="PART SET (STAY)")
-    yield from setter.paragraph(away_words(order.house, order.check["rooms"]), tag="FULL SET (AWAY)")
-    yield from setter.paragraph(_limits(order), tag="LIMITS")
+    said = {
+        "Part set (stay)": stay_words(order.house, order.check["panes"]),
+        "Full set (away)": away_words(order.house, order.check["rooms"]),
+        "Limits": _limits(order),
+    }
+    rows = [Row((Cell(state, bold=True), Cell(words))) for state, words in said.items()]
+    yield from setter.table(("Set", "What is covered"), (22, 78), rows)
     yield from _setting(order, setter)
 
 
@@ -132,6 +137,7 @@ def circuit_blocks(order: Order, setter: Setter) -> Iterator[Block]:
         yield from setter.table(_CIRCUIT_HEADS, _CIRCUIT_SHARES, rows)
     else:
         yield from setter.paragraph("No device is on the plan.")
+    yield setter.space(1.2)
     yield from setter.paragraph(f"{_MAY_MOVE} {_INSURER}")
     yield from setter.paragraph("Plans of the homeowner's set are attached and part of this proposal.")
 
@@ -176,7 +182,10 @@ def _covers(order: Order, storey: Storey, device: Device) -> str:
 def acceptance_blocks(order: Order, setter: Setter) -> Iterator[Block]:
     """Remarks, and the signatures."""
     yield from setter.heading("Acceptance of the proposal *")
-    yield from setter.paragraph("Agreed changes and remarks:")
+    yield from setter.paragraph(
+        "What is accepted: this proposal, its circuits on the sheets that follow, and the attached plans of the "
+        "homeowner's set. Agreed changes and remarks:"
+    )
     yield from writing_lines(setter, 3)
     yield signature_lines(setter, ("Customer", "For the installer"))
     yield from setter.paragraph(f"{PROPOSAL}. {NO_CLAIM}", quiet=True)

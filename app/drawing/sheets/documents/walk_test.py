@@ -16,6 +16,7 @@ from app.plan.model import Device
 from app.review.house import Storey
 
 _HEADS = ("Room", "Device", "What is done", "Must answer to", "Told", "Keypad said", "Remarks")
+_MORE = 3  # bare rows at least; more stand where the sheet has room
 _SHARES = (26, 20, 34, 62, 12, 24, 26)
 
 _SIGNED = (
@@ -27,7 +28,7 @@ _SIGNED = (
 
 
 def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
-    """A table for each level, in the order of a walk through its rooms."""
+    """A table for each level, in the order of a walk through its rooms; then bare rows."""
     yield from setter.heading("Walk test and operational test")
     yield from setter.paragraph(
         "In walk test, doors and curtains as they will be. A motion detector must answer within four steps of 24 in at "
@@ -43,6 +44,8 @@ def walk_test_blocks(order: Order, setter: Setter) -> Iterator[Block]:
             yield from setter.heading(order.titled("Room by room", storey))
             rows = [_row(order, storey, device) for device in _walk(storey)]
             yield from ruled_table(setter, _HEADS, _SHARES, rows)
+    yield from setter.heading("Tested again, or added on site")
+    yield from ruled_table(setter, _HEADS, _SHARES, [Ruled(("",) * len(_HEADS))] * _MORE)
 
 
 def _walk(storey: Storey) -> list[Device]:

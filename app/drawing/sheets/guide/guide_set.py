@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from app.drawing.sheets.columns import Section, section_sheets
+from app.drawing.sheets.columns import Section, roomy_sheets
 from app.drawing.sheets.flow import Block
 from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.guide.places import Place, places_of
@@ -21,7 +21,7 @@ _FIRST = 801  # sheet types 7 and 8 are the user's own (UDS Module 1)
 def guide_set(order: Order) -> list[Sheet]:
     """One sheet; it names no house's detectors, so that it may be handed out."""
     contents = Section(TITLE, lambda setter: _contents(order, setter))
-    return [replace(sheet, public=True) for sheet in section_sheets([contents], order.paper, _FIRST)]
+    return [replace(sheet, public=True) for sheet in roomy_sheets([contents], order.paper, _FIRST)]
 
 
 def _contents(order: Order, setter: Setter) -> Iterator[Block]:
