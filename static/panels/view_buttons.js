@@ -52,7 +52,7 @@ function rulers(desk) {
 
 /** A whole house on a phone: small signs, lines of furniture and marks of glass that is covered come back from nearer. @param {Desk} desk */
 function thinFarOff(desk) {
-  const mark = () => desk.drawing.svg.classList.toggle("is-far", desk.view.scale < FAR);
+  const mark = () => desk.drawing.board.classList.toggle("is-far", desk.view.scale < FAR);
   desk.view.listen(mark);
   mark();
 }

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+from itertools import combinations
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -81,3 +84,61 @@ def test_what_is_touched_is_at_least_24_pixels(open_plan: Any) -> None:
             .map(([words, box]) => `${words} ${box.width}x${box.height}`)"""
     )
     assert small == []
+
+
+def _boxes(house: Any, selector: str) -> list[dict[str, float]]:
+    """Where things that are seen stand on the screen."""
+    boxes: list[dict[str, float]] = house.page.locator(selector).evaluate_all(
+        "all => all.map((one) => one.getBoundingClientRect().toJSON()).filter((box) => box.width > 0)"
+    )
+    return boxes
+
+
+def _shared(one: dict[str, float], two: dict[str, float]) -> float:
+    """The share of the smaller of two boxes that both have."""
+    wide = min(one["right"], two["right"]) - max(one["left"], two["left"])
+    high = min(one["bottom"], two["bottom"]) - max(one["top"], two["top"])
+    least = min(box["width"] * box["height"] for box in (one, two))
+    return max(0, wide) * max(0, high) / least
+
+
+def test_a_whole_house_on_a_phone_keeps_to_what_can_be_read(open_plan: Any) -> None:
+    sample = json.loads((Path(__file__).parents[2] / "sample_plans" / "cobble-court.json").read_text("utf-8"))
+    house = open_plan(sample, **_PHONE)
+    house.page.wait_for_selector(".drawing.is-far")
+    tags = _boxes(house, ".device .tag")
+    symbols = house.page.locator(".device .symbol").count()
+    assert 3 <= len(tags) < symbols == len(sample["levels"][0]["devices"])
+    words = tags + _boxes(house, ".room-name")
+    assert all(_shared(one, two) < 0.35 for one, two in combinations(words, 2))
+    assert not _boxes(house, ".sign-at")
+
+    hidden = house.page.locator(".device:has(.tag.crowded)").first
+    name = hidden.get_attribute("data-id")
+    house.page.locator("#things summary").evaluate("(part) => part.click()")
+    row = house.page.locator(f'#things [data-id="{name}"], #things tr:has-text("{name}")').first
+    row.locator("button").first.evaluate("(part) => part.click()")
+    house.page.wait_for_selector(f'.device.selected[data-id="{name}"]')
+    assert _boxes(house, f'.device[data-id="{name}"] .tag')
+
+    for _ in range(6):
+        house.page.get_by_role("button", name="Zoom in").evaluate("(button) => button.click()")
+    house.page.wait_for_selector(".drawing:not(.is-far)")
+    house.page.wait_for_function("!document.querySelector('.tag.crowded')")
+
+
+def test_a_long_name_stays_in_its_room(open_plan: Any) -> None:
+    plan = one_room()
+    words = "The room with the window seat and the piano by the southern windows where children play on all rainy days"
+    for name in (f"{words} of spring", "W" * 60):
+        plan["levels"][0]["rooms"] = [{"id": "r1", "name": name[:119], "use": "other", "at": [15, 10]}]
+        house = open_plan(plan, **_PHONE)
+        for _ in range(5):
+            (left, top), (right, bottom) = house.at(0, 20), house.at(30, 0)
+            for box in _boxes(house, ".room-name"):
+                assert left <= box["left"] <= box["right"] <= right
+                assert top <= box["top"] <= box["bottom"] <= bottom
+            if house.page.locator(".room-name", has_text="…").count():
+                assert house.page.locator(".room title").inner_text() == name[:119]
+            house.page.get_by_role("button", name="Zoom out").evaluate("(button) => button.click()")
+            house.page.wait_for_timeout(60)  # a few frames
