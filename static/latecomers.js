@@ -1,5 +1,6 @@
 /**
- * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, help, find, the tour.
+ * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, help, find, the tour,
+ * the question on a conflict.
  * Each is fetched then, or when the page stands and has nothing else to do: opening a plan asks for little, and no press waits.
  */
 
@@ -12,6 +13,8 @@ import { fetchGestures } from "./gestures/tools.js";
 import { byId } from "./panels/html.js";
 import { once } from "./panels/late.js";
 
+const AGAIN = 3000; // ms until what the server did not give is asked for anew
+
 export class Latecomers {
   /** @param {Desk} desk @param {Steps} steps */
   constructor(desk, steps) {
@@ -22,7 +25,10 @@ export class Latecomers {
     this.#properties();
     this.#chosenPane();
     this.#things();
-    desk.opened.then(() => this.#rest()).catch(() => {}); // what has not come is asked for again when it is wanted
+    this.loadConflict = once(async () => (await import("./panels/conflict.js")).askOnConflict(desk, byId("conflict", HTMLDialogElement)));
+    desk.autosave.listen(() => desk.autosave.state === "conflict" && this.loadConflict().catch(() => this.#tellAway()));
+    this.loadStanding = once(() => this.#standing());
+    desk.opened.then(() => this.#rest());
     this.loadHelp = once(async () => {
       const { Help } = await import("./panels/help.js");
       return new Help(desk, byId("help", HTMLDialogElement), this.keys?.table ?? [], () => void this.tour(true));
@@ -33,17 +39,30 @@ export class Latecomers {
     });
   }
 
-  /** What stands on the page but is not needed for the first press; then what the next presses need, the likeliest first. */
+  /** What stands on the page but is not needed for the first press. */
+  async #standing() {
+    const [{ viewButtons }, { showApproval }] = await Promise.all([import("./panels/view_buttons.js"), import("./panels/approval.js")]);
+    viewButtons(this.desk, byId("view-buttons", HTMLElement));
+    showApproval(this.desk, byId("strip", HTMLElement), (step) => this.steps.showNamed(step));
+  }
+
+  /** Fetch ahead, the likeliest first; where the server is away, try again later. */
   async #rest() {
-    const { desk } = this;
-    const [{ viewButtons }, { showApproval }] = await Promise.all([import("./panels/view_buttons.js"), import("./panels/approval.js"), fetchDrags(), this.keys?.fetch(), import("./panels/shell.js")]);
-    viewButtons(desk, byId("view-buttons", HTMLElement));
-    showApproval(desk, byId("strip", HTMLElement), (step) => this.steps.showNamed(step));
-    for (const fetch of [() => import("./panels/inspector.js"), fetchGestures, () => import("./find/find_box.js"), () => import("./panels/help.js")]) {
-      await idle();
-      await fetch();
+    try {
+      await Promise.all([this.loadStanding(), fetchDrags(), this.keys?.fetch(), import("./panels/shell.js")]);
+      for (const fetch of [() => import("./panels/inspector.js"), fetchGestures, () => import("./find/find_box.js"), () => import("./panels/help.js"), () => import("./panels/conflict.js")]) {
+        await idle();
+        await fetch();
+      }
+      document.body.dataset.rest = "here";
+    } catch {
+      setTimeout(() => this.#rest(), AGAIN);
     }
-    document.body.dataset.rest = "here";
+  }
+
+  /** Ask again which plan is to stand. */
+  conflict() {
+    this.loadConflict().then((ask) => ask(), () => this.#tellAway());
   }
 
   help() {

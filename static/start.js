@@ -21,7 +21,7 @@ import { byId } from "./panels/html.js";
 import { once } from "./panels/late.js";
 import { lengthBox } from "./panels/length_box.js";
 import { levelSwitch } from "./panels/level_switch.js";
-import { askOnConflict, showFaults, showSaved } from "./panels/saved.js";
+import { showFaults, showSaved } from "./panels/saved.js";
 import { Steps } from "./panels/steps.js";
 import { showStrip } from "./panels/strip.js";
 import { find } from "./plan/lookup.js";
@@ -75,8 +75,7 @@ function fillPage(desk) {
   showSaved(desk, byId("saved", HTMLButtonElement));
   showFaults(desk, byId("faults", HTMLElement));
   levelSwitch(desk, byId("levels", HTMLElement));
-  const askAgain = askOnConflict(desk, byId("conflict", HTMLDialogElement));
-  byId("saved", HTMLButtonElement).addEventListener("click", () => (desk.autosave.state === "conflict" ? askAgain() : desk.autosave.now()));
+  byId("saved", HTMLButtonElement).addEventListener("click", () => (desk.autosave.state === "conflict" ? late.conflict() : desk.autosave.now()));
   byId("help-button", HTMLButtonElement).addEventListener("click", () => late.help());
   byId("find-button", HTMLButtonElement).addEventListener("click", () => late.find());
   stepButtons(desk);

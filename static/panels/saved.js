@@ -1,6 +1,5 @@
 /**
- * The state of the saving, always told; faults that the server found, each leading to its thing; and the question
- * which plan is to stand where another edit came first.
+ * The state of the saving, always told, and faults that the server found, each leading to its thing.
  */
 
 /** @import { Desk } from "../desk.js" */
@@ -55,36 +54,4 @@ function thingAt(desk, at) {
   if (!found) return null;
   const level = desk.store.plan.levels[Number(found[1])];
   return level?.[/** @type {"walls"} */ (found[2])]?.[Number(found[3])]?.id ?? null;
-}
-
-/** @param {Desk} desk @param {HTMLDialogElement} dialog */
-export function askOnConflict(desk, dialog) {
-  const { autosave } = desk;
-  /** @param {string} words @param {string} more @param {() => Promise<void>} act */
-  const choice = (words, more, act) => h("button", { type: "button", class: "choice", onclick: () => choose(act) }, h("b", {}, words), h("span", {}, more));
-  const fault = h("p", { class: "fault", role: "alert" });
-  /** @param {() => Promise<void>} act */
-  async function choose(act) {
-    fault.textContent = "";
-    try {
-      await act();
-      dialog.close();
-    } catch (error) {
-      fault.textContent = `That did not work: ${error instanceof Error ? error.message : error}. Both plans are as they were.`;
-    }
-  }
-  dialog.append(
-    h("h2", {}, "This plan was changed elsewhere"),
-    h("p", {}, "Another tab or person saved a newer revision while this one had changes. Nothing is overwritten until you choose."),
-    choice("Keep mine", "as a new revision on top; theirs stays among the revisions", () => autosave.keepMine()),
-    choice("Take theirs", "mine stays one undo step away", () => autosave.takeTheirs()),
-    choice("Save mine as a copy", "a plan of its own; this one stays theirs", async () => void location.assign(`/plans/${await autosave.saveCopy()}`)),
-    fault,
-    h("button", { type: "button", class: "link", onclick: () => dialog.close() }, "Decide later: mine is kept in this browser"));
-  let asked = false;
-  autosave.listen(() => {
-    if (autosave.state === "conflict" && !asked) dialog.showModal();
-    asked = autosave.state === "conflict";
-  });
-  return () => autosave.state === "conflict" && !dialog.open && dialog.showModal();
 }
