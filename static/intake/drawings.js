@@ -42,8 +42,8 @@ export class DrawingsTable {
         h("option", { value: "" }, "Left out"),
         ...drawings.map((_, index) => h("option", { value: String(index) }, index ? `Level ${index + 1}` : "Lowest level")));
       level.value = drawing.level === null ? "" : String(drawing.level);
-      const name = h("input", { value: drawing.name, maxLength: 120, autocomplete: "off", oninput: changed, ariaLabel: `Name of the level of drawing ${drawing.number}` });
-      const point = h("input", { autocomplete: "off", placeholder: "x, y", oninput: changed, ariaLabel: `Shared point in drawing ${drawing.number}, in the file’s unit` });
+      const name = h("input", { value: drawing.name, maxlength: 120, autocomplete: "off", oninput: changed, "aria-label": `Name of the level of drawing ${drawing.number}` });
+      const point = h("input", { autocomplete: "off", placeholder: "x, y", oninput: changed, "aria-label": `Shared point in drawing ${drawing.number}, in the file’s unit` });
       return { drawing, level, name, point };
     });
     this.body.replaceChildren(...this.rows.map(({ drawing, level, name, point }) => {

@@ -87,3 +87,41 @@ def test_axe_finds_nothing_wide_or_narrow(intake: Any) -> None:
     intake.set_viewport_size({"width": 390, "height": 844})
     assert _violations(intake) == []
     assert intake.evaluate("document.documentElement.scrollWidth") == 390
+
+
+STOREYS = FILES / "two-storeys-makerjs.dxf"
+
+
+def test_drawings_of_a_sheet_become_levels(intake: Any, server: Any) -> None:
+    _choose(intake, STOREYS)
+    expect(intake.locator("#notes")).to_contain_text("2 drawings stand apart")
+    intake.locator("#drawing-2").select_option("1")
+    intake.get_by_label("Name of the level of drawing 2").fill("Upstairs")
+    expect(intake.locator("#notes")).to_contain_text("Upstairs is moved")
+    expect(intake.locator("#drawing g.drawings text").nth(1)).to_have_text("2: level 2")
+    intake.locator("#take:not([disabled])").click()
+    intake.wait_for_url("**/plans/*")
+    levels = server.plan(intake.url.rsplit("/", 1)[1])["levels"]
+    assert [(level["name"], level["elevation"]) for level in levels] == [("Level 1", 0), ("Upstairs", 10)]
+
+
+def test_a_shared_point_is_picked_in_the_picture(intake: Any) -> None:
+    _choose(intake, STOREYS)
+    intake.locator("#drawing-2").select_option("1")
+    expect(intake.locator("#notes")).to_contain_text("is moved")
+    for number in (1, 2):
+        intake.get_by_label(f"Pick the shared point of drawing {number}").click()
+        frame = intake.locator("#drawing g.drawings rect").nth(number - 1).bounding_box()
+        intake.mouse.click(frame["x"] + 2, frame["y"] + frame["height"] - 2)
+        expect(intake.get_by_label(f"Shared point in drawing {number}")).not_to_have_value("")
+    expect(intake.locator("#notes")).to_contain_text("by the point given in both drawings")
+    expect(intake.locator("#notes")).to_contain_text("moved 18.898 m west")  # 62 ft, as drawn
+
+
+def test_drawings_left_out_are_told_and_axe_finds_nothing(intake: Any) -> None:
+    _choose(intake, FILES / "two-storeys-dxf-writer.dxf")
+    expect(intake.locator("#unread")).to_contain_text("SOUTH ELEVATION")
+    assert _violations(intake) == []
+    intake.set_viewport_size({"width": 390, "height": 844})
+    assert _violations(intake) == []
+    assert intake.evaluate("document.documentElement.scrollWidth") == 390

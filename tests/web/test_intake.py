@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from fastapi.testclient import TestClient
 
 from tests.intake.writing.from_plan import drawn
 from tests.intake.writing.plum_lane import LEVEL
 
 SOURCE = drawn(LEVEL, "mm")
+FILES = Path(__file__).parents[1] / "intake" / "files"
 
 
 def test_a_survey_lists_layers_units_and_a_picture(client: TestClient) -> None:
@@ -72,3 +75,20 @@ def test_the_page_asks_for_a_file(client: TestClient) -> None:
     assert page.status_code == 200
     assert 'type="file"' in page.text
     assert 'href="/intake"' in client.get("/", headers={"accept": "text/html"}).text
+
+
+def test_drawings_of_a_sheet_become_levels(client: TestClient) -> None:
+    source = (FILES / "two-storeys-makerjs.dxf").read_bytes()
+    found = client.post("/api/intake/survey", content=source).json()["drawings"]
+    assert [(one["number"], one["level"]) for one in found] == [(1, 0), (2, 0)]
+    asked = {"level": ["1:Ground", "2:Upstairs"], "floor_to_floor": 9.5}
+    made = client.post("/api/intake/plan", content=source, params=asked).json()
+    assert [(level["name"], level["elevation"]) for level in made["plan"]["levels"]] == [
+        ("Ground", 0),
+        ("Upstairs", 9.5),
+    ]
+    assert made["report"]["levels"][1]["by"] == "walls"
+    for wrong in ({"level": "9"}, {"level": "x"}, {"common": "1"}, {"floor_to_floor": "NaN"}):
+        answer = client.post("/api/intake/plan", content=source, params=wrong)
+        assert answer.status_code == 422
+        assert answer.headers["content-type"] == "application/problem+json"
