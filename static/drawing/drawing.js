@@ -53,7 +53,7 @@ export class Drawing {
     const defs = make("defs");
     for (const [plane, layers] of Object.entries(PLANES)) planes.add(plane, layers.map((name) => this.layer(name)));
     this.layer("proof-under").before(defs);
-    this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"));
+    this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"), (part) => this.#markReach(part));
     /** @type {string | null} */
     this.overlayDrawn = null;
     /** @type {Map<string, unknown[]>} what each layer was drawn from */
@@ -131,6 +131,7 @@ export class Drawing {
       const drawn = before.get(device.id);
       if (drawn && drawn.device === device && drawn.place === place) return [device.id, drawn];
       const fresh = drawDevice(device, this.tables, place);
+      fresh.classList.toggle("selected", this.selection.ids.has(device.id));
       return [device.id, { device, place, part: drawn && become(drawn.part, fresh) ? drawn.part : fresh }];
     }));
     keepChildren(this.layer("devices"), [...this.devicesDrawn.values()].map(({ part }) => part));
@@ -164,7 +165,13 @@ export class Drawing {
     }
     this.marked = ids;
     this.unmarked.clear();
-    for (const part of this.layer("proof-under").querySelectorAll("[data-device]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-device") ?? ""));
+    for (const part of this.layer("proof-under").querySelectorAll("[data-device]")) this.#markReach(part);
+  }
+
+  /** @param {Element} part of the overlay */
+  #markReach(part) {
+    const device = part.getAttribute("data-device");
+    if (device) part.classList.toggle("selected", this.selection.ids.has(device));
   }
 
   /** Show the whole level. */

@@ -11,9 +11,13 @@ import { make } from "./svg.js";
 /** @typedef {{part: Element, now: Element, text: string}} Laid the part that was there, and what stands in its place */
 
 export class LaidPieces {
-  /** @param {(text: string) => Element[]} parse @param {Element[]} places where the overlay's groups stand */
-  constructor(parse, places) {
+  /**
+   * @param {(text: string) => Element[]} parse @param {Element[]} places where the overlay's groups stand
+   * @param {(part: Element) => void} dress what the page itself adds to a part
+   */
+  constructor(parse, places, dress) {
     this.parse = parse;
+    this.dress = dress;
     this.places = places;
     /** @type {Map<string, Laid>} by the part's place */
     this.laid = new Map();
@@ -27,7 +31,9 @@ export class LaidPieces {
     const parts = this.parse(fresh.map(([, text]) => text || "<g/>").join(""));
     fresh.forEach(([place, text], i) => {
       const now = parts[i];
-      if (now) this.#put(place, text, now);
+      if (!now) return;
+      this.dress(now);
+      this.#put(place, text, now);
     });
   }
 

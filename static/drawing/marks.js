@@ -41,6 +41,7 @@ export class Marks {
     this.said = null;
     /** @type {Element[]} */
     this.shown = [];
+    this.filled = "";
     this.ask = inNextFrame(() => this.#draw());
   }
 
@@ -62,6 +63,15 @@ export class Marks {
     this.ask();
   }
 
+  /** Words that are as before stay as they are: a drag says them in every frame. @param {string} main @param {string} more */
+  #fill(main, more) {
+    const now = [main, more].join("\n");
+    if (this.filled === now) return;
+    this.filled = now;
+    this.words.replaceChildren(main);
+    if (more) this.words.append(Object.assign(document.createElement("small"), { textContent: more }));
+  }
+
   #draw() {
     patchChildren(this.layer, this.shown);
     this.shown = [...this.layer.children]; // what was shown may have lent its parts to what stood there
@@ -73,8 +83,7 @@ export class Marks {
   #drawWords({ at, main, more }) {
     const { x, y } = this.view.toScreen(at);
     const { width, height } = this.view.size;
-    this.words.replaceChildren(main);
-    if (more) this.words.append(Object.assign(document.createElement("small"), { textContent: more }));
+    this.#fill(main, more);
     // Reckoned, not measured: measuring would lay the page out once more in every frame of a drag.
     const [wide, high] = [24 + Math.max(main.length * LETTER, more.length * LETTER * 0.88), (main ? 26 : 4) + (more ? 22 : 0)];
     const left = x + 18 + wide > width - 6 ? x - wide - 18 : x + 18;

@@ -13,15 +13,15 @@ const UNDER = ["rooms", "motion", "reach"];
 const GROUPS = /(?=<g class="(?:rooms|motion|reach|leaders|glass)")/;
 
 export class OverlayLayers {
-  /** @param {SVGElement} defs @param {SVGElement} under @param {SVGElement} over */
-  constructor(defs, under, over) {
+  /** @param {SVGElement} defs @param {SVGElement} under @param {SVGElement} over @param {(part: Element) => void} dress what the page itself adds to a part */
+  constructor(defs, under, over, dress) {
     this.defs = defs;
     this.under = under;
     this.over = over;
     /** @type {Map<string, {text: string, group: Element}>} what stands, by the group's name */
     this.standing = new Map();
     this.head = "";
-    this.pieces = new LaidPieces(parsedParts, [under, over]);
+    this.pieces = new LaidPieces(parsedParts, [under, over], dress);
   }
 
   /** Lay pieces over what is shown, or none. @param {Pieces | null} pieces */
