@@ -104,7 +104,7 @@ class DxfDrawing:
         notes = [*self._notes, *storeys.notes]
         plan = plan_of(storeys.values, choices, unit in METRIC, notes)
         report = self._account(plan, unit, roles, storeys.unread, [*notes, *_doubts(storeys.floors, choices)])
-        report.drawings, report.levels = on.lines(levels, feet, origin), storeys.levels
+        report.drawings, report.levels = on.lines(storeys.used, feet, origin), storeys.levels
         return plan, report
 
     def _drawings(self) -> list[dict[str, Any]]:

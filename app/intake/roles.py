@@ -24,9 +24,18 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         r"dim|furn|grid|title|patt|roof|fnd|footing|found|demo|elec|lite|light|plumb|mech|hvac|struct|beam|ceil|clng|"
         r"defpoints|viewport|note|symb|flor|stair|case|appl|equip|bemass|cota|meuble|mobil|axe",
     ),
-    ("doors", r"door|(?<![a-z])dr(?![a-z])|porte|puerta|t[uü]e?r(?:en)?(?![a-z])|deur|porta|dörr|ovi"),
-    ("windows", r"glaz|wind|(?<![a-z])win|fenster|fen[eê]tre|ventana|finestr|janela|raam|f[oö]nster|glass"),
-    ("walls", r"wall|wand|w[aä]nde|mauer|mur(?![a-z]{3})|muro|pared|parede|parete|partition|partn|muur|v[aä]gg|sein"),
+    (
+        "doors",
+        r"door|(?<![a-z])dr(?![a-z])|porte|puerta|t[uü]e?r(?:en)?(?![a-z])|deur|porta|dörr|ovi|门|門|ドア|문(?!자)",
+    ),
+    (
+        "windows",
+        r"glaz|wind|(?<![a-z])win|fenster|fen[eê]tre|ventana|finestr|janela|raam|f[oö]nster|glass|窗|窓|창호|창문|유리",
+    ),
+    (
+        "walls",
+        r"wall|wand|w[aä]nde|mauer|mur(?![a-z]{3})|muro|pared|parede|parete|partition|partn|muur|v[aä]gg|sein|(?<![a-z])wal(?![a-z])|墙|牆|壁|벽",
+    ),
     ("names", r"room|name|iden|area|text|txt|label|anno|raum|pi[eè]ce|local|ambient"),
 )
 _KNOWN = tuple((role, re.compile(words)) for role, words in _WORDS)

@@ -187,3 +187,43 @@ def test_by_command_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> 
     assert "Upstairs is moved" in capsys.readouterr().out
     assert run(["intake", source, "-o", str(out), "--level", "9"]) == 2
     assert "no drawing 9" in capsys.readouterr().err
+
+
+def _untitled(count: int, side: float) -> bytes:
+    """Boxes of one size beside each other, without titles."""
+    shapes = []
+    for k in range(count):
+        for inset in (0.0, 0.5):
+            low, high = inset, side - inset
+            spots = [[low, low], [high, low], [high, high], [low, high]]
+            shapes.append({"kind": "ring", "layer": "A-WALL", "spots": [[x + 2 * side * k, y] for x, y in spots]})
+        cuts = [[[side / 2 + v + 2 * side * k, 0.5], [side / 2 + v + 2 * side * k, side - 0.5]] for v in (-0.2, 0.2)]
+        shapes += [{"kind": "line", "layer": "A-WALL", "spots": spots} for spots in cuts]
+        middle = [
+            [[0.5 + 2 * side * k, side / 2 + v], [side / 2 - 0.2 + 2 * side * k, side / 2 + v]] for v in (-0.2, 0.2)
+        ]
+        shapes += [{"kind": "line", "layer": "A-WALL", "spots": spots} for spots in middle]
+    return drawn_shapes(shapes)
+
+
+def test_untitled_drawings_of_one_size_are_guessed_to_be_storeys_and_that_is_said() -> None:
+    plan, report = _read(_untitled(2, 30.0))
+    assert len(plan.levels) == 2
+    assert any("No title tells which drawing is which level" in note for note in report.notes)
+
+
+def test_many_or_small_drawings_of_one_size_are_no_storeys() -> None:
+    assert len(_read(_untitled(8, 14.0))[0].levels) == 1
+    assert len(_read(_untitled(3, 9.0), units="in")[0].levels) == 1
+
+
+def test_a_titled_drawing_without_walls_makes_no_level_and_is_told() -> None:
+    shapes = [
+        one for one in sheet("beside", more=False) if one.get("spots", [[0, 0]])[0][0] < 50 and "centre" not in one
+    ]
+    outline = {"kind": "ring", "layer": "A-WALL", "spots": [[62, 0], [80, 0], [80, 26], [62, 26]]}
+    plan, report = _read(drawn_shapes([*shapes, outline]))
+    assert [level.name for level in plan.levels] == ["First floor"]
+    assert any("No walls were found on drawing 2" in note for note in report.notes)
+    told = {line["reason"]: line["count"] for line in report.unread.lines() if line["layer"] == "A-WALL"}
+    assert told == {"has no second face 2 to 18 in beside it": 4}

@@ -25,6 +25,7 @@ _RIFT = 6.0  # ft: an opening without a symbol may part a house so far
 _TITLE_REACH, _TITLE_SHARE = 12.0, 0.4  # ft, and of the drawing's longer side
 _ABOVE = 1.7  # a title stands under its drawing: one above is as good as one that much farther below
 _ALIKE = 0.15  # of their sides: drawings without titles that are storeys of one house
+_MOST_ALIKE, _LEAST_STOREY = 6, 12.0  # more, or narrower ones in ft, are details and no storeys
 _SHIFTED = 2.2  # a title given to a drawing that is not its nearest
 _LARGER = 1.25  # a title's letters beside the usual ones
 _LEAST_OF_PLAN = 12  # strokes
@@ -132,6 +133,8 @@ def _alike(plans: Sequence[Found]) -> list[Found]:
         for one in plans
         if all(abs(mine - its) <= _ALIKE * its for mine, its in zip(one.size, large.size, strict=True))
     ]
+    if not 2 <= len(alike) <= _MOST_ALIKE or min(large.size) < _LEAST_STOREY:
+        return []
     return sorted(alike, key=lambda one: (round(one.box[1] / max(large.size[1], 1.0)), one.box[0]))
 
 

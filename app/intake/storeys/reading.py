@@ -83,6 +83,7 @@ class Storeys:
     notes: list[str]
     unread: Unread
     levels: list[dict[str, Any]]
+    used: list[LevelOf]
 
 
 def read_storeys(
@@ -97,7 +98,14 @@ def read_storeys(
     corners = [lowest_corner(one.floor) for one in traced]
     west = min(x + move[0] for (x, _), move in zip(corners, moves, strict=True))
     south = min(y + move[1] for (_, y), move in zip(corners, moves, strict=True))
-    made = Storeys([], [one.floor for one in traced], _beforehand(on, levels, traced), unread, [])
+    made = Storeys(
+        [],
+        [one.floor for one in traced],
+        _beforehand(on, levels, traced),
+        unread,
+        [],
+        [LevelOf(one.drawings, one.name) for one in traced],
+    )
     for number, (one, move, height) in enumerate(zip(traced, moves, elevations, strict=True), 1):
         titles = {found.title.text for found in on.drawings if found.title is not None} if len(on.drawings) > 1 else ()
         words = [word for word in one.sheet.words if on.roles.get(word.layer) == "names" and word.text not in titles]
@@ -127,10 +135,15 @@ def _traced(on: SheetOfDrawings, levels: Sequence[LevelOf], choices: Choices) ->
         name = level.name or titled or (choices.level_name if len(levels) == 1 else f"Level {index + 1}")
         rank = first.rank if first is not None else None
         floor = trace(sheet, on.roles, choices.thickness)
+        if not floor.pieces and len(levels) > 1 and not choices.levels:
+            unread = unread.merged(floor.unread)
+            continue
         if not floor.pieces:
             where = f" on drawing {level.drawings[0]}" if len(levels) > 1 else ""
             raise DrawingRefused(f"no walls were found{where}: choose the layer they are drawn on, and check the unit")
         traced.append(Traced(name[:_LONGEST_NAME], level.drawings, rank, sheet, floor))
+    if not traced:
+        raise DrawingRefused("no walls were found: choose the layer they are drawn on, and check the unit")
     return traced, unread
 
 
@@ -139,6 +152,10 @@ def _beforehand(on: SheetOfDrawings, levels: Sequence[LevelOf], traced: Sequence
     taken = {number for one in traced for number in one.drawings}
     out = [one for one in on.drawings if one.number not in taken]
     notes = []
+    bare = [number for level in levels for number in level.drawings if number not in taken]
+    if bare:
+        notes.append(f"No walls were found on drawing {', '.join(map(str, bare))}: it makes no level.")
+    out = [one for one in out if one.number not in bare]
     if out:
         count = told(len(out), "drawing of the sheet is", "drawings of the sheet are")
         notes.append(f"{count} left out: {', '.join(_called(one, on) for one in out[:8])}.")
