@@ -5,7 +5,6 @@ Each kind of opening has its own strokes, so that a grey print says the same.
 
 from __future__ import annotations
 
-import math
 from html import escape
 
 from app.geometry.bodies import wall_corners
@@ -22,6 +21,7 @@ def result_picture(plan: Plan) -> str:
     parts: list[str] = []
     right, top, bottom = 0.0, 0.0, 0.0
     below: Level | None = None
+    letters = _letters(plan)
     for level in sorted(plan.levels, key=lambda one: one.elevation):
         if not level.walls:
             continue
@@ -30,11 +30,13 @@ def result_picture(plan: Plan) -> str:
         ys = [y for wall in drawn for _, y in (wall.a, wall.b)]
         shift = right - min(xs)
         ghost = "" if below is None else f'<path class="below" d="{_walls(below)}" fill="#b9d3e6"/>'
-        parts.append(f'<g transform="translate({shift:.3f} 0)">{ghost}{_level(level)}</g>')
+        title = "" if len(plan.levels) == 1 else _title(level.name, min(xs), -max(ys) - 1.2, letters)
+        parts.append(f'<g transform="translate({shift:.3f} 0)">{ghost}{_level(level, letters)}{title}</g>')
         right += max(xs) - min(xs) + _BETWEEN
         below = level
         top, bottom = max(top, max(ys)), min(bottom, min(ys))
-    box = f"-2 {-top - 2:.2f} {right - 2:.2f} {top - bottom + 4:.2f}"
+    above = 2 if len(plan.levels) == 1 else 2 + 3 * letters
+    box = f"-2 {-top - above:.2f} {right - 2:.2f} {top - bottom + above + 2:.2f}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" '
         f'aria-label="The plan that was read">{"".join(parts)}</svg>'
@@ -47,10 +49,19 @@ def _walls(level: Level) -> str:
     )
 
 
-def _level(level: Level) -> str:
+def _letters(plan: Plan) -> float:
+    """The height of names: as large beside the whole picture for several levels as for one."""
+    longest = max((wall.length for level in plan.levels for wall in level.walls), default=0.0)
+    return max(0.9, longest / _LETTERS) * (1.0 if len(plan.levels) == 1 else 1.5)
+
+
+def _title(name: str, x: float, y: float, letters: float) -> str:
+    return f'<text x="{x:.2f}" y="{y:.2f}" font-size="{1.4 * letters:.2f}" font-weight="600">{escape(name)}</text>'
+
+
+def _level(level: Level, letters: float) -> str:
     walls = _walls(level)
     openings = "".join(_opening(level, opening) for opening in level.openings[:_MOST])
-    letters = max(0.9, max((math.dist(wall.a, wall.b) for wall in level.walls), default=0.0) / _LETTERS)
     names = "".join(
         f'<text x="{room.at[0]:.2f}" y="{-room.at[1]:.2f}" font-size="{letters:.2f}" text-anchor="middle">'
         f"{escape(room.name)}</text>"

@@ -20,11 +20,14 @@ export function frameDrawings(place, [west, north, scale], drawings, points) {
   const picture = place.querySelector("svg");
   picture?.querySelector("g.drawings")?.remove();
   if (!picture || drawings.length < 2) return;
+  const { x: across, y: down, width: wide, height: deep } = picture.viewBox.baseVal;
+  if (down > -60) picture.setAttribute("viewBox", `${across} -60 ${wide} ${deep + down + 60}`); // room for the words above
   const group = shape("g", { class: "drawings" });
   for (const { number, box, level } of drawings) {
     const [left, bottom, right, top] = [(box[0] - west) * scale, (north - box[1]) * scale, (box[2] - west) * scale, (north - box[3]) * scale];
     group.append(shape("rect", { class: level === null ? "out" : "taken", x: left - 6, y: top - 6, width: right - left + 12, height: bottom - top + 12 }));
-    const words = shape("text", { x: left, y: top - 14, "font-size": 26 });
+    const atEdge = left > across + 0.8 * wide; // words that would leave the picture end where the drawing does
+    const words = shape("text", { x: atEdge ? right : left, y: top - 14, "font-size": 34, "text-anchor": atEdge ? "end" : "start" });
     words.textContent = level === null ? `${number}: left out` : `${number}: level ${level + 1}`;
     group.append(words);
   }

@@ -5,7 +5,7 @@
 import { h } from "../panels/html.js";
 import { lengthText } from "../plan/measures.js";
 
-/** @typedef {{drawing: Drawing, level: HTMLSelectElement, name: HTMLInputElement, point: HTMLInputElement}} Row */
+/** @typedef {{drawing: Drawing, level: HTMLSelectElement, name: HTMLInputElement, point: HTMLInputElement, pick: HTMLButtonElement}} Row */
 
 /** The table of drawings; it is shown where a sheet has more than one. */
 export class DrawingsTable {
@@ -44,12 +44,12 @@ export class DrawingsTable {
       level.value = drawing.level === null ? "" : String(drawing.level);
       const name = h("input", { value: drawing.name, maxlength: 120, autocomplete: "off", oninput: changed, "aria-label": `Name of the level of drawing ${drawing.number}` });
       const point = h("input", { autocomplete: "off", placeholder: "x, y", oninput: changed, "aria-label": `Shared point in drawing ${drawing.number}, in the file’s unit` });
-      return { drawing, level, name, point };
-    });
-    this.body.replaceChildren(...this.rows.map(({ drawing, level, name, point }) => {
-      const [wide, deep] = drawing.size_ft.map((side) => lengthText(side, "imperial", 1));
       const pick = h("button", { type: "button", onclick: () => this.told.pick(drawing) }, "Pick");
       pick.setAttribute("aria-label", `Pick the shared point of drawing ${drawing.number} in the picture`);
+      return { drawing, level, name, point, pick };
+    });
+    this.body.replaceChildren(...this.rows.map(({ drawing, level, name, point, pick }) => {
+      const [wide, deep] = drawing.size_ft.map((side) => lengthText(side, "imperial", 1));
       return h("tr", {},
         h("th", { scope: "row" }, h("label", { for: level.id }, h("b", {}, String(drawing.number)), " ", h("bdi", {}, drawing.title || "no title")),
           h("span", { class: "quiet" }, `${wide} × ${deep}${drawing.why ? `; ${drawing.why}` : ""}`)),
@@ -61,9 +61,9 @@ export class DrawingsTable {
   /** A level is named once: by the first of its drawings. */
   settle() {
     const named = new Set();
-    for (const { level, name, point } of this.rows) {
+    for (const { level, name, point, pick } of this.rows) {
       name.disabled = level.value === "" || named.has(level.value);
-      point.disabled = level.value === "";
+      point.disabled = pick.disabled = level.value === "";
       named.add(level.value);
     }
   }
