@@ -14,6 +14,7 @@ import { roomLabel } from "./rooms.js";
 /** Pixels a foot at which symbols have their full size. */
 const FULL = 12;
 const [SYMBOL, LINE, LETTER] = [22, 12, 7]; // px
+const SMALLEST = 0.82; // letters of tags shrink no further, while symbols do
 const CROWDED = 0.12; // share of a tag that may lie over other words and symbols where the zoom leaves little room
 
 /** How much smaller symbols are drawn where the zoom leaves little room. @param {number} scale px a foot */
@@ -36,19 +37,20 @@ export function placeTags(level, names, tables, scale) {
   const places = new Map();
   for (const device of level.devices ?? []) {
     const [x, y] = onScreen(device.at, scale);
-    const w = tagOf(device, tables).length * LETTER * share;
+    const letters = Math.max(share, SMALLEST);
+    const w = tagOf(device, tables).length * LETTER * letters;
     const near = taken.filter((box) => Math.abs(box.x - x) < 90 && Math.abs(box.y - y) < 60);
     let best = /** @type {TagPlace} */ (PLACES[0]);
     let [least, over] = [Infinity, 0];
     for (const [i, place] of PLACES.entries()) {
-      const box = boxOfTag(x, y, place, w, share);
+      const box = boxOfTag(x, y, place, w, share, letters);
       const hidden = near.reduce((sum, other) => sum + overlap(box, other), 0);
       const cost = hidden + i * 4;
       if (cost < least) [least, best, over] = [cost, place, hidden];
     }
-    const crowded = share < 1 && over > CROWDED * w * LINE * share;
+    const crowded = share < 1 && over > CROWDED * w * LINE * letters;
     places.set(device.id, crowded ? { ...best, crowded } : best);
-    if (!crowded) taken.push(boxOfTag(x, y, best, w, share));
+    if (!crowded) taken.push(boxOfTag(x, y, best, w, share, letters));
   }
   return places;
 }
@@ -69,12 +71,13 @@ export function placeNames(level, answers, units, scale) {
     const [x, y] = onScreen(room.at, scale);
     const middle = label.turned ? 0 : label.height / 2 - label.size;
     let [best, least] = [0, Infinity];
-    for (const [i, shift] of [0, 18, -18, 34, -34, 50, -50].entries()) {
-      if (Math.abs(shift) > label.free) continue;
-      const box = { x, y: y + shift + middle, w: label.width, h: label.height };
+    for (const [i, shift] of [0, 12, -12, 18, -18, 34, -34, 50, -50].entries()) {
+      if (shift > label.down || -shift > label.up) continue;
+      const box = { x, y: y - label.lift + shift + middle, w: label.width, h: label.height };
       const cost = symbols.reduce((sum, other) => sum + overlap(box, other), 0) + i * 6;
       if (cost < least) [least, best] = [cost, shift];
     }
+    best -= label.lift;
     shifts.set(room.id, best);
     boxes.push({ x, y: y + best + middle, w: label.width, h: label.height });
   }
@@ -99,10 +102,10 @@ function boxAt(at, scale, size) {
 /** @param {Point} p @param {number} scale @returns {Point} */
 const onScreen = (p, scale) => [p[0] * scale, -p[1] * scale];
 
-/** @param {number} x @param {number} y @param {TagPlace} place @param {number} w @param {number} share @returns {Box} */
-function boxOfTag(x, y, place, w, share) {
+/** @param {number} x @param {number} y @param {TagPlace} place @param {number} w @param {number} share of symbols @param {number} letters share of the letters @returns {Box} */
+function boxOfTag(x, y, place, w, share, letters) {
   const aside = place.anchor === "middle" ? 0 : place.anchor === "start" ? w / 2 : -w / 2;
-  return { x: x + place.dx * share + aside, y: y + (place.dy - 4) * share, w, h: LINE * share };
+  return { x: x + place.dx * share + aside, y: y + (place.dy - 4) * share, w, h: LINE * letters };
 }
 
 /** Area that two boxes share. @param {Box} one @param {Box} two */
