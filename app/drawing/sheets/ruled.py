@@ -36,7 +36,14 @@ def ruled_table(setter: Setter, heads: Sequence[str], shares: Sequence[float], r
     head = _row(setter, Ruled(tuple(heads), 0.0), widths, (True,) * len(heads))
     header = Block(head.height, head.draw, keep=True)
     drawn = [_row(setter, row, widths, (row.bold, *(False,) * (len(row.cells) - 1))) for row in rows]
-    return [header, *(Block(row.height, row.draw, header=header) for row in drawn)]
+    pairs = (0, len(drawn) - 2)  # no row stands alone under its head, nor is the last one sent on alone
+    return [
+        header,
+        *(
+            Block(row.height, row.draw, keep=number in pairs and number < len(drawn) - 1, header=header)
+            for number, row in enumerate(drawn)
+        ),
+    ]
 
 
 def _row(setter: Setter, row: Ruled, widths: Sequence[float], bolds: Sequence[bool]) -> Block:

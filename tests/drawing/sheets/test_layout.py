@@ -133,6 +133,14 @@ def test_a_form_that_goes_on_is_ruled_to_the_foot_of_its_sheet(paper: str, title
     assert foot - 5 * PAPERS[paper].lettering - 9 * PAPERS[paper].lettering < lowest < foot
 
 
+def test_no_row_of_a_form_stands_alone_under_its_head() -> None:
+    table = ruled_table(Setter(90.0), ("Of", "Found"), (1, 1), [Ruled(("a", ""))] * 9)
+    for height in range(34, 90):
+        for column in columns_of([*Setter(90.0).paragraph("One line."), *table], height):
+            rows = [block for _, block in column if block.header is table[0]]
+            assert len(rows) != 1
+
+
 def test_no_line_of_a_paragraph_stands_alone_at_the_head_or_foot_of_a_column() -> None:
     text = " ".join(["words"] * 60)
     blocks = Setter(90.0).paragraph(text)
