@@ -125,6 +125,7 @@ def test_a_tag_without_room_is_read_when_its_device_is_chosen(open_plan: Any) ->
     plan["levels"][0]["devices"] = [
         {"id": f"g{i}", "kind": "glass_break", "label": f"GB-{i}", "at": [12 + i % 6, 8 + i // 6]} for i in range(36)
     ]
+    plan["levels"][0]["devices"].append(plan["levels"][0]["devices"].pop(14))  # amid the others, and upon them
     house = open_plan(plan, **_PHONE)
     for _ in range(3):
         house.page.get_by_role("button", name="Zoom out").evaluate("(button) => button.click()")
