@@ -19,7 +19,7 @@ import { readPiece } from "../plan/typed_sizes.js";
 import { cornerOnFaces, facesOf } from "./face_snap.js";
 import { gridStep, snapMarks, snapped } from "./field.js";
 
-const [NEAR, DRAGGED] = [14, 6]; // px
+const [NEAR, CORNER_NEAR, DRAGGED] = [14, 8, 6]; // px
 
 /** @param {Desk} desk @returns {Worded} */
 export function placePiece(desk) {
@@ -46,7 +46,7 @@ export function placePiece(desk) {
   /** From corner to corner. @param {Spot} from @param {Spot} to */
   function showBox(from, to) {
     const faces = facesOf(desk.store.committedLevel, "");
-    const [p, q] = [from, to].map((spot) => (spot.free ? spot.at : cornerOnFaces(spot.at, faces, NEAR / desk.view.scale, gridStep(desk))));
+    const [p, q] = [from, to].map((spot) => (spot.free ? spot.at : cornerOnFaces(spot.at, faces, CORNER_NEAR / desk.view.scale, gridStep(desk))));
     if (!p || !q || Math.abs(p[0] - q[0]) < 0.1 || Math.abs(p[1] - q[1]) < 0.1) return;
     const { piece, ring } = boxed(chosen(), p, q, free, desk.store.committedLevel);
     draw(ring, piece, to, "", []);
