@@ -21,12 +21,14 @@ export class Rulers {
     this.shown = false;
     this.group = make("g", { class: "rulers", "aria-hidden": "true", display: "none" });
     this.scale = make("g");
-    this.pointer = make("path", { class: "ruler-pointer" });
-    this.group.append(this.scale, this.pointer);
-    board.append(make("svg", { class: "plane" }, [this.group]));
+    this.group.append(this.scale);
+    // Marks of the pointer are boxes that the compositor moves: one drawn anew would lay out and paint in every move.
+    this.across = Object.assign(document.createElement("div"), { className: "ruler-pointer across", hidden: true });
+    this.down = Object.assign(document.createElement("div"), { className: "ruler-pointer down", hidden: true });
+    board.append(make("svg", { class: "plane" }, [this.group]), this.across, this.down);
     view.listen(() => this.draw());
     board.addEventListener("pointermove", (event) => this.#point(event));
-    board.addEventListener("pointerleave", () => this.pointer.removeAttribute("d"));
+    board.addEventListener("pointerleave", () => this.#mark(false));
   }
 
   /** @param {boolean} shown */
@@ -34,6 +36,7 @@ export class Rulers {
     this.shown = shown;
     this.group.setAttribute("display", shown ? "inline" : "none");
     this.board.parentElement?.classList.toggle("has-rulers", shown);
+    if (!shown) this.#mark(false);
     this.draw();
   }
 
@@ -72,8 +75,14 @@ export class Rulers {
   #point(event) {
     if (!this.shown) return;
     const box = this.board.getBoundingClientRect();
-    const [x, y] = [Math.round(event.clientX - box.left), Math.round(event.clientY - box.top)];
-    this.pointer.setAttribute("d", `M${x} 0V${WIDE}M0 ${y}H${WIDE}`);
+    this.across.style.transform = `translateX(${Math.round(event.clientX - box.left)}px)`;
+    this.down.style.transform = `translateY(${Math.round(event.clientY - box.top)}px)`;
+    this.#mark(true);
+  }
+
+  /** @param {boolean} marked whether the pointer's place is */
+  #mark(marked) {
+    for (const mark of [this.across, this.down]) if (mark.hidden === marked) mark.hidden = !marked;
   }
 }
 
