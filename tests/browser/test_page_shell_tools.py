@@ -232,8 +232,10 @@ def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: An
     board = house.page.locator("#drawing").bounding_box()
     x, y = house.at(10, 10)
     across, down = (house.page.locator(f".ruler-pointer.{way}").bounding_box() for way in ("across", "down"))
-    assert abs(across["x"] + across["width"] / 2 - x) < 1.5 and across["y"] == board["y"]
-    assert abs(down["y"] + down["height"] / 2 - y) < 1.5 and down["x"] == board["x"]
+    assert abs(across["x"] + across["width"] / 2 - x) < 1.5
+    assert across["y"] == board["y"]
+    assert abs(down["y"] + down["height"] / 2 - y) < 1.5
+    assert down["x"] == board["x"]
     first = words.all_text_contents()
     assert "10'" in first
     house.key("+", "+", "+", "+", "+", "+")
