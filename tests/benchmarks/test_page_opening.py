@@ -60,7 +60,7 @@ def _opened(browser: Any, url: str, again: bool = False) -> dict[str, Any]:
 
 def _press_ms(page: Any) -> float:
     """The time from a press on a device, as soon as the page is usable, until it is shown as selected."""
-    where = page.locator(".devices [data-id]").first.bounding_box()
+    where = page.locator(".devices .device .back").first.bounding_box()  # the symbol: its tag may stand far aside
     page.evaluate(
         """() => addEventListener("pointerdown", () => {
             const pressed = performance.now();
@@ -74,12 +74,8 @@ def _press_ms(page: Any) -> float:
 
 
 def _told(page: Any, name: str) -> float:
-    """A time that the page tells, once it does."""
-    look = """(name) => new Promise((done) => {
-        const look = () => (window[name] ? done(window[name]) : setTimeout(look, 5));
-        look();
-    })"""
-    return float(page.evaluate(look, name))
+    """A time that the page tells, once it does; a playwright ``TimeoutError`` where it never does."""
+    return float(page.wait_for_function("(name) => window[name]", arg=name, polling=5).json_value())
 
 
 def _help_ms(browser: Any, url: str) -> float:
