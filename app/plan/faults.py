@@ -31,3 +31,12 @@ class PlanRefused(ValueError):
         self.faults: tuple[Fault, ...] = tuple(kept)
         self.too_large = too_large
         super().__init__("\n".join(map(str, kept)))
+
+
+def shown(text: str) -> str:
+    """Text fit for a terminal and for JSON: lone surrogates and control characters spelled out, long text cut."""
+    safe = "".join(
+        letter if letter.isprintable() else letter.encode("unicode_escape", "surrogatepass").decode() for letter in text
+    )
+    safe = safe.encode("utf-8", "backslashreplace").decode()
+    return safe if len(safe) <= 200 else safe[:199] + "…"

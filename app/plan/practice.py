@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-from app.plan.faults import Fault
+from app.plan.faults import Fault, shown
 
 COMMON_PRACTICE = "common practice, no source"
 
@@ -581,7 +581,7 @@ def practice_faults(overrides: Mapping[str, Any]) -> list[Fault]:
     """Every override that the table does not know or that lies outside its bounds."""
     faults = []
     for key, value in overrides.items():
-        at = f"practice.{key}"
+        at = f"practice.{shown(key)}"
         known = DESIGN_VALUE.get(key)
         if known is None:
             near = get_close_matches(key, DESIGN_VALUE, n=3, cutoff=0.4) or list(DESIGN_VALUE)[:3]

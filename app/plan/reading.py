@@ -11,7 +11,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.plan.faults import MOST_FAULTS, Fault, PlanRefused
+from app.plan.faults import MOST_FAULTS, Fault, PlanRefused, shown
 from app.plan.integrity import MOST_THINGS, integrity_faults
 from app.plan.model import FORMAT, Plan
 from app.plan.sound_parts import faults_of_sound_parts
@@ -53,7 +53,7 @@ def json_value(source: bytes) -> Any:
         value = dict(pairs)
         if len(value) != len(pairs):
             keys = [key for key, _ in pairs]
-            named = sorted({_shown(key) for key in keys if keys.count(key) > 1}) if len(keys) < 1000 else ["one"]
+            named = sorted({shown(key) for key in keys if keys.count(key) > 1}) if len(keys) < 1000 else ["one"]
             twice.append(Fault(", ".join(named), "the key stands twice in one object; keep one of them"))
         return value
 
@@ -79,7 +79,7 @@ def plan_from(value: Any) -> Plan:
         raise PlanRefused([Fault("", f'a plan is a JSON object with "format": "{FORMAT}"')])
     if value.get("format") != FORMAT:
         found = (
-            f"the format {_shown(str(value['format'])[:60])} is not known"
+            f"the format {shown(str(value['format'])[:60])} is not known"
             if "format" in value
             else "the format is missing"
         )
@@ -165,10 +165,10 @@ def _entries(error: ValidationError) -> list[dict[str, Any]]:
 
 def _place(loc: tuple[int | str, ...]) -> str:
     if loc and loc[0] == "practice" and len(loc) > 1:
-        return f"practice.{_shown(str(loc[1]))}"
+        return f"practice.{shown(str(loc[1]))}"
     place = ""
     for step in loc:
-        place += f"[{step}]" if isinstance(step, int) else f".{_shown(str(step))}"
+        place += f"[{step}]" if isinstance(step, int) else f".{shown(str(step))}"
     return place.lstrip(".")
 
 
@@ -177,7 +177,7 @@ def _message(entry: dict[str, Any]) -> str:
     if kind in _MEND:
         return _MEND[kind]
     if kind == "string_pattern_mismatch":
-        return f"{_shown(repr(entry['input'])[:60])} is no id; use 1 to 40 of A-Z a-z 0-9 . _ -"
+        return f"{shown(repr(entry['input'])[:60])} is no id; use 1 to 40 of A-Z a-z 0-9 . _ -"
     if kind == "string_too_long":
         return f"is longer than {context['max_length']} characters; shorten it"
     if kind == "string_too_short":
@@ -196,16 +196,7 @@ def _message(entry: dict[str, Any]) -> str:
         bound = next(iter(context.values()))
         return f"{entry['input']!s:.40} is out of bounds: give {word[kind]} {bound:g}"
     if kind == "literal_error":
-        return f"{_shown(repr(entry['input'])[:60])} is not known; give {context['expected']}"
+        return f"{shown(repr(entry['input'])[:60])} is not known; give {context['expected']}"
     if kind == "value_error":
         return str(context["error"])
-    return _shown(str(entry["msg"]))
-
-
-def _shown(text: str) -> str:
-    """Text fit for a terminal and for JSON: lone surrogates and control characters spelled out, long text cut."""
-    safe = "".join(
-        letter if letter.isprintable() else letter.encode("unicode_escape", "surrogatepass").decode() for letter in text
-    )
-    safe = safe.encode("utf-8", "backslashreplace").decode()
-    return safe if len(safe) <= 200 else safe[:199] + "…"
+    return shown(str(entry["msg"]))

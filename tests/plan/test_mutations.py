@@ -4,7 +4,7 @@ import copy
 import json
 import math
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from app.plan.faults import PlanRefused
@@ -71,6 +71,7 @@ def outcome(read, source):
 
 @settings(max_examples=300, deadline=None)
 @given(changes=st.lists(SPOIL, min_size=1, max_size=4))
+@example(changes=[(("practice",), "twice", None, "\n")])
 def test_a_plan_or_a_refusal(changes):
     found = outcome(plan_from, spoiled(changes))
     if isinstance(found, PlanRefused):
