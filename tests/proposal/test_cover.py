@@ -30,6 +30,21 @@ def brute_force(columns: list[frozenset[int]], penalties: list[int]) -> tuple[in
     raise AssertionError("all columns together cover all rows")
 
 
+def test_a_cover_that_presolve_solves_from_the_greedy_one_is_proven() -> None:
+    rows = [(0, 1, 2, 3, 5), (0, 5, 7), (0, 1, 2, 3, 4), (0, 1, 2, 3, 6), (0, 3, 4, 6, 9), (0, 1, 2, 9)]
+    columns = [frozenset(each) for each in rows]
+    found = cover(columns)
+    assert (len(found.chosen), found.bound) == (3, 3)
+    assert brute_force(columns, [0] * len(columns)) == (3, 0)
+
+
+def test_without_time_there_is_a_cover_and_no_proof_beyond_what_is_known() -> None:
+    columns = [frozenset(each) for each in ((0, 1), (1, 2), (2, 3), (3, 4), (4, 0), (0, 2), (1, 3))]
+    found = fewest_cover(columns, [0] * len(columns), bound=2, seconds=0.0, stop=lambda: False)
+    assert frozenset().union(*(columns[index] for index in found.chosen)) == frozenset(range(5))
+    assert 2 <= found.bound <= len(found.chosen)
+
+
 @settings(max_examples=60, deadline=None)
 @given(columns_of, st.data())
 def test_fewest_then_least_penalty(columns: list[frozenset[int]], data: st.DataObject) -> None:
