@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.geometry.bodies import IntArray, wall_corners, wall_top
+from app.geometry.joined import Joined
 from app.geometry.scene import LevelScene
 from app.plan.model import Opening
 from app.plan.practice import Practice
@@ -72,14 +73,7 @@ class Ceilings:
     def _group(self) -> IntArray:
         """For each face the number of its group: faces between which some sight line may pass."""
         scene = self.scene
-        leader = list(range(len(scene.faces)))
-
-        def root(face: int) -> int:
-            while leader[face] != face:
-                leader[face] = leader[leader[face]]
-                face = leader[face]
-            return face
-
+        groups = Joined(len(scene.faces))
         passages = [self._span(opening) for opening in scene.level.openings if self._is_void(opening)]
         passages += [
             shapely.Polygon(wall_corners(wall))
@@ -91,8 +85,8 @@ class Ceilings:
             for index in np.unique(number):
                 joined = face[number == index]
                 for other in joined[1:]:
-                    leader[root(int(other))] = root(int(joined[0]))
-        return np.array([root(face) for face in range(len(leader))], dtype=np.int64)
+                    groups.join(int(other), int(joined[0]))
+        return np.array([groups.root(face) for face in range(len(scene.faces))], dtype=np.int64)
 
     def _is_void(self, opening: Opening) -> bool:
         return opening.kind == "cased" or (self._doors_open and opening.kind == "door")

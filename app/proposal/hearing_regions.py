@@ -15,6 +15,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from app.coverage.glass import TOLERANCE
+from app.geometry.joined import Joined
 from app.geometry.panes import Panes
 from app.geometry.scene import LevelScene
 from app.geometry.vantage import vantage_region
@@ -70,17 +71,10 @@ def hanging_together(regions: Sequence[BaseGeometry]) -> list[list[int]]:
         return []
     shapes = np.array(regions, dtype=object)
     first, second = shapely.STRtree(shapes).query(shapes, predicate="intersects")
-    leader = list(range(len(regions)))
-
-    def root(index: int) -> int:
-        while leader[index] != index:
-            leader[index] = leader[leader[index]]
-            index = leader[index]
-        return index
-
+    sets = Joined(len(regions))
     for one, two in zip(first.tolist(), second.tolist(), strict=True):
-        leader[max(root(one), root(two))] = min(root(one), root(two))
+        sets.join(one, two)
     groups: dict[int, list[int]] = {}
     for index in range(len(regions)):
-        groups.setdefault(root(index), []).append(index)
+        groups.setdefault(sets.root(index), []).append(index)
     return list(groups.values())

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from app.geometry.joined import Joined
 from app.intake.strokes import Stroke
 
 APART = 4.0
@@ -33,7 +34,7 @@ def clusters_of(strokes: Sequence[Stroke]) -> list[list[int]]:
     cells = np.floor((ends[owner, :2] * (1 - share) + ends[owner, 2:] * share) / _CELL).astype(np.int64)
     filled, which = np.unique(cells, axis=0, return_inverse=True)
     which = which.reshape(-1)
-    groups = _Joined(len(filled))
+    groups = Joined(len(filled))
     place = {tuple(cell): index for index, cell in enumerate(filled.tolist())}
     for (column, row), index in place.items():
         for right, up in _AROUND:
@@ -44,21 +45,3 @@ def clusters_of(strokes: Sequence[Stroke]) -> list[list[int]]:
     for index, cell in enumerate(which[np.cumsum(spots) - spots].tolist()):
         members.setdefault(groups.root(cell), []).append(index)
     return sorted(members.values(), key=lambda group: (-len(group), group[0]))
-
-
-class _Joined:
-    """Sets that are joined two by two."""
-
-    def __init__(self, count: int) -> None:
-        self._above = list(range(count))
-
-    def root(self, index: int) -> int:
-        """What stands for an element's set."""
-        while self._above[index] != index:
-            self._above[index] = self._above[self._above[index]]
-            index = self._above[index]
-        return index
-
-    def join(self, one: int, two: int) -> None:
-        """Make two sets one."""
-        self._above[self.root(one)] = self.root(two)
