@@ -12,6 +12,14 @@ _IN_TEXT = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"))
 _IN_VALUES = (*_IN_TEXT, ('"', "&quot;"), ("\r", "&#13;"), ("\n", "&#10;"), ("\t", "&#09;"))
 
 
+def cut_to(box: tuple[float, float, float, float], **attributes: Any) -> Any:
+    """An element that shows of what is added to it only a box: left, top, right and bottom, in the parent's units."""
+    left, top, right, bottom = box
+    wide, high = right - left, bottom - top
+    view = f"{left:.4f} {top:.4f} {wide:.4f} {high:.4f}"
+    return SVG.svg(insert=(left, top), size=(wide, high), viewBox=view, **attributes)
+
+
 def as_text(part: Any) -> str:
     """An element as text: what ``ElementTree.tostring`` gives for elements without prefixes, as svgwrite's are.
 

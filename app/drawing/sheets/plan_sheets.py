@@ -11,7 +11,7 @@ from app.drawing.floor_plan import LevelDrawing, Sizes, legible
 from app.drawing.house.board import Box
 from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
 from app.drawing.lettering import SMALLEST, lettered, paragraph, word_box, wrapped
-from app.drawing.maker import SVG
+from app.drawing.maker import SVG, cut_to
 from app.drawing.palette import INK
 from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
 from app.drawing.sheets.legend import Entry, draw_legend, legend_entries, legend_height
@@ -146,10 +146,9 @@ def _plan(drawing: LevelDrawing, paper: Paper, part: Part, numbers: Mapping[tupl
         yield drawn
         return
     _drop_words_outside(drawn, window)
-    (x, y), (wide, high) = _layout(drawing, paper, part.fit)
-    clip = SVG.svg(insert=(x, y), size=(wide, high), viewBox=f"{x:.4f} {y:.4f} {wide:.4f} {high:.4f}")
-    clip.add(drawn)
-    yield clip
+    shown = cut_to(window)
+    shown.add(drawn)
+    yield shown
     for side, place in part.neighbours().items():
         yield from _match_line(side, window, numbers[place], f)
 

@@ -6,7 +6,7 @@ import base64
 from typing import Any
 
 from app.drawing.house.board import Box
-from app.drawing.maker import SVG
+from app.drawing.maker import SVG, cut_to
 from app.drawing.palette import QUIET
 from app.drawing.sheets.underlay.laid import Laid
 from app.drawing.sheets.underlay.pixels import printed_pixels
@@ -31,15 +31,9 @@ def drawn_underlay(laid: Laid, view: View, window: Box) -> Any | None:
         transform=f"matrix({','.join(f'{value:.9g}' for value in laid.matrix(view))})",
     )
     image.attribs["href"] = image.attribs.pop("xlink:href")  # as SVG 2 and HTML have it, without a namespace
-    left, top, right, bottom = window
-    clip = SVG.svg(
-        insert=(left, top),
-        size=(right - left, bottom - top),
-        viewBox=f"{left:.4f} {top:.4f} {right - left:.4f} {bottom - top:.4f}",
-        class_="underlay",
-    )
-    clip.add(image)
-    return clip
+    shown = cut_to(window, class_="underlay")
+    shown.add(image)
+    return shown
 
 
 def underlay_sign(at: Spot) -> Any:

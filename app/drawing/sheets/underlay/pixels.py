@@ -35,7 +35,7 @@ def printed_pixels(image: Image.Image, cut: Cut, per_mm: float, fade: float) -> 
             content = _saved(faded, form, settings)
             if len(content) <= MOST_BYTES:
                 return media, content
-        share = min(share, 1.0) * _STEP
+        share *= _STEP
 
 
 def _faded(fade: float) -> list[int]:
