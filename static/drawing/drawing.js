@@ -11,7 +11,7 @@
 /** @import { View } from "./view.js" */
 
 import { boxOf } from "../geometry/points.js";
-import { pointsOf, unitsOf } from "../plan/lookup.js";
+import { levelBelow, pointsOf, unitsOf } from "../plan/lookup.js";
 import { drawDevice } from "./devices.js";
 import { drawObstructions, drawSigns } from "./fixtures.js";
 import { drawGrid } from "./grid.js";
@@ -183,9 +183,3 @@ export class Drawing {
 
 /** Whether two lists hold the very same things. @param {unknown[]} one @param {unknown[]} two */
 const same = (one, two) => one.every((value, i) => value === two[i]);
-
-/** @template {{id: string, elevation?: number}} L @param {L[]} levels @param {string} id @returns {L | undefined} */
-function levelBelow(levels, id) {
-  const here = levels.find((level) => level.id === id)?.elevation ?? 0;
-  return levels.filter((level) => (level.elevation ?? 0) < here).sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0))[0];
-}

@@ -8,7 +8,7 @@
 
 import { onPaper, make } from "../drawing/svg.js";
 import { plus } from "../geometry/points.js";
-import { unitsOf } from "../plan/lookup.js";
+import { unitsOf, upward } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import * as actions from "./actions.js";
 import { keyWords } from "./tools.js";
@@ -188,7 +188,7 @@ export class Keys {
   /** @param {number} by */
   #level(by) {
     const { store } = this.desk;
-    const sorted = store.plan.levels.slice().sort((one, two) => (one.elevation ?? 0) - (two.elevation ?? 0));
+    const sorted = upward(store.plan.levels);
     const next = sorted[sorted.findIndex((level) => level.id === store.levelId) + by];
     if (!next) return this.desk.say(by > 0 ? "This is the highest level" : "This is the lowest level");
     store.showLevel(next.id);

@@ -4,6 +4,7 @@
 
 /** @import { Desk } from "../desk.js" */
 
+import { downward } from "../plan/lookup.js";
 import { h } from "./html.js";
 
 /** @param {Desk} desk @param {HTMLElement} place */
@@ -14,7 +15,7 @@ export function levelSwitch(desk, place) {
     const key = JSON.stringify([levels.map((level) => [level.id, level.name, level.elevation]), desk.store.levelId]);
     if (key === drawn) return;
     drawn = key;
-    const sorted = levels.slice().sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0));
+    const sorted = downward(levels);
     place.replaceChildren(...sorted.map((level) => h("button", { type: "button", "aria-pressed": String(level.id === desk.store.levelId), onclick: () => desk.store.showLevel(level.id) }, level.name)));
   };
   desk.store.listen((topic) => topic !== "draft" && draw());

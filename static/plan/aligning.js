@@ -8,7 +8,7 @@
 
 import { boxOf, cross, direction, distance, dot, leftOf, minus, nearestOn, plus, times } from "../geometry/points.js";
 import { movedFixture } from "./edits.js";
-import { find, placeOf, wallOf } from "./lookup.js";
+import { find, levelBelow, placeOf, wallOf } from "./lookup.js";
 import { whyNoSeat } from "./openings_keep.js";
 import { stretchAt } from "./stretches.js";
 
@@ -138,7 +138,7 @@ function inRooms(level, pieces) {
 
 /** Openings over the nearest one of the level below, in a wall that stands under theirs. @param {import("./types.js").Plan} plan @param {Level} level @param {Piece[]} pieces @param {string[]} stays @returns {Map<string, Point>} */
 function overBelow(plan, level, pieces, stays) {
-  const below = plan.levels.filter((other) => (other.elevation ?? 0) < (level.elevation ?? 0)).sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0))[0];
+  const below = levelBelow(plan.levels, level.id);
   /** @type {Map<string, Point>} */
   const shifts = new Map();
   for (const { id, opening, wall } of pieces) {

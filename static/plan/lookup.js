@@ -37,6 +37,18 @@ export function index(plan) {
 /** @param {Plan} plan @param {string} id */
 export const find = (plan, id) => index(plan).get(id);
 
+/** Levels from the lowest to the highest. @template {{elevation?: number}} L @param {L[]} levels @returns {L[]} */
+export const upward = (levels) => levels.slice().sort((one, two) => (one.elevation ?? 0) - (two.elevation ?? 0));
+
+/** Levels from the highest to the lowest. @template {{elevation?: number}} L @param {L[]} levels @returns {L[]} */
+export const downward = (levels) => levels.slice().sort((one, two) => (two.elevation ?? 0) - (one.elevation ?? 0));
+
+/** The level next below one. @template {{id: string, elevation?: number}} L @param {L[]} levels @param {string} id @returns {L | undefined} */
+export function levelBelow(levels, id) {
+  const here = levels.find((level) => level.id === id)?.elevation ?? 0;
+  return downward(levels).find((level) => (level.elevation ?? 0) < here);
+}
+
 /** @param {Plan} plan @param {string} id @returns {Level} the level, or the plan's first */
 export const levelOf = (plan, id) => plan.levels.find((level) => level.id === id) ?? /** @type {Level} */ (plan.levels[0]);
 

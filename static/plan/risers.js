@@ -4,7 +4,7 @@
 
 /** @import { Plan, Point, Riser } from "./types.js" */
 
-import { newId } from "./lookup.js";
+import { newId, upward } from "./lookup.js";
 
 /** @param {Plan} plan @param {string} levelId @param {Point} at @returns {{plan: Plan, riser: Riser}} */
 export function withRiser(plan, levelId, at) {
@@ -14,7 +14,7 @@ export function withRiser(plan, levelId, at) {
 
 /** The level above, or below from the top. @param {Plan} plan @param {string} levelId */
 function nextLevel(plan, levelId) {
-  const sorted = plan.levels.slice().sort((one, two) => (one.elevation ?? 0) - (two.elevation ?? 0));
+  const sorted = upward(plan.levels);
   const here = sorted.findIndex((level) => level.id === levelId);
   return (sorted[here + 1] ?? sorted[here - 1])?.id ?? levelId;
 }
