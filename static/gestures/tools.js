@@ -37,15 +37,21 @@ export const keyWords = (key) => (/[A-Z]/.test(key) ? `Shift+${key}` : key.toUpp
 /** @type {Record<string, string>} keys of the device kinds that are placed most */
 const DEVICE_KEYS = { glass_break: "g", motion: "m", keypad: "k", can: "p", siren: "s", door_contact: "t", window_contact: "y", flood: "F" };
 
+/** @param {Opening["kind"]} kind */
+const openingGesture = (kind) => fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, kind));
+
+/** @param {"light_switch" | "chime" | "supply_register" | "bed" | "outlet"} kind */
+const fixtureGesture = (kind) => fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, kind));
+
 /** @type {Tool[]} */
 const DRAWN = [
   { name: "select", words: "Select", key: "v", group: "any", gesture: select },
   { name: "wall", words: "Wall", key: "w", group: "shell", gesture: fetched(() => import("./draw_wall.js"), (part, desk) => part.drawWall(desk)) },
   { name: "partition", words: "Partition", key: "j", group: "shell", gesture: fetched(() => import("./draw_partition.js"), (part, desk) => part.drawPartition(desk)) },
   { name: "room", words: "Room box", key: "r", group: "shell", gesture: fetched(() => import("./draw_room.js"), (part, desk) => part.drawRoom(desk)) },
-  { name: "window", words: "Window", key: "n", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "window")) },
-  { name: "door", words: "Door", key: "d", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "door")) },
-  { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: fetched(() => import("./place_opening.js"), (part, desk) => part.placeOpening(desk, "cased")) },
+  { name: "window", words: "Window", key: "n", group: "shell", gesture: openingGesture("window") },
+  { name: "door", words: "Door", key: "d", group: "shell", gesture: openingGesture("door") },
+  { name: "cased", words: "Cased opening", key: "c", group: "shell", gesture: openingGesture("cased") },
   { name: "obstruction", words: "Obstruction", key: "o", group: "shell", gesture: fetched(() => import("./draw_obstruction.js"), (part, desk) => part.drawObstruction(desk)) },
   { name: "name", words: "Room name", key: "l", group: "shell", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.nameRoom(desk)) },
   { name: "piece", words: "Furniture", key: "i", group: "shell", gesture: fetched(() => import("./place_piece.js"), (part, desk) => part.placePiece(desk)) },
@@ -53,11 +59,11 @@ const DRAWN = [
   { name: "arc", words: "Curved wall", key: "a", group: "shell", gesture: fetched(() => import("./draw_arc.js"), (part, desk) => part.drawArc(desk)) },
   { name: "cut", words: "Cut a wall", key: "x", group: "shell", gesture: fetched(() => import("./split_wall.js"), (part, desk) => part.cutWall(desk)) },
   { name: "measure", words: "Measure", key: "u", group: "any", gesture: fetched(() => import("./measure.js"), (part, desk) => part.measure(desk)) },
-  { name: "light_switch", words: "Light switch", key: "L", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "light_switch")) },
-  { name: "chime", words: "Doorbell chime", key: "C", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "chime")) },
-  { name: "supply_register", words: "Supply register", key: "R", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "supply_register")) },
-  { name: "bed", words: "Bed", key: "B", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "bed")) },
-  { name: "outlet", words: "Outlet", key: "O", group: "fixture", gesture: fetched(() => import("./place_sign.js"), (part, desk) => part.placeFixture(desk, "outlet")) },
+  { name: "light_switch", words: "Light switch", key: "L", group: "fixture", gesture: fixtureGesture("light_switch") },
+  { name: "chime", words: "Doorbell chime", key: "C", group: "fixture", gesture: fixtureGesture("chime") },
+  { name: "supply_register", words: "Supply register", key: "R", group: "fixture", gesture: fixtureGesture("supply_register") },
+  { name: "bed", words: "Bed", key: "B", group: "fixture", gesture: fixtureGesture("bed") },
+  { name: "outlet", words: "Outlet", key: "O", group: "fixture", gesture: fixtureGesture("outlet") },
   { name: "riser", words: "Riser", key: "z", group: "cable", gesture: fetched(() => import("./place_riser.js"), (part, desk) => part.placeRiser(desk)) },
   { name: "underlay_scale", words: "Scale of the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.scaleUnderlay(desk)) },
   { name: "underlay_level", words: "Level the picture", key: "", group: "underlay", gesture: fetched(() => import("./place_underlay.js"), (part, desk) => part.levelUnderlay(desk)) },
