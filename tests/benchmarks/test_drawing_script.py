@@ -328,18 +328,10 @@ def _piece_words(piece: dict[str, Any]) -> str:
     return f"{label} 3' x 3' x {_feet(piece['top'])}"
 
 
-def _signs(hand: Hand, level: dict[str, Any]) -> None:
-    for kind, key in FIXTURE_KEYS.items():
-        places = [one["at"] for one in level["fixtures"] if one["kind"] == kind]
-        if places:
-            hand.key(key)
-        for at in places:
-            hand.press(tuple(at))
-
-
-def _devices(hand: Hand, level: dict[str, Any]) -> None:
-    for kind, key in DEVICE_KEYS.items():
-        places = [device["at"] for device in level["devices"] if device["kind"] == kind]
+def _placed(hand: Hand, things: list[dict[str, Any]], keys: dict[str, str]) -> None:
+    """Each kind by its key, once, then a press for each thing of it."""
+    for kind, key in keys.items():
+        places = [one["at"] for one in things if one["kind"] == kind]
         if places:
             hand.key(key)
         for at in places:
@@ -380,9 +372,9 @@ def _draw(house: PlanPage, sample: dict[str, Any]) -> Hand:
         hand.subject = "furniture"
         _furniture(hand, level)
         hand.subject = "fixtures"
-        _signs(hand, level)
+        _placed(hand, level["fixtures"], FIXTURE_KEYS)
         hand.subject = "devices"
-        _devices(hand, level)
+        _placed(hand, level["devices"], DEVICE_KEYS)
         if number:
             hand.key("z")
             hand.press(tuple(sample["risers"][0]["at"]))
