@@ -279,7 +279,7 @@ def _box(fixture: dict[str, Any]) -> tuple[float, float, float, float]:
 def _furniture(hand: Hand, level: dict[str, Any]) -> None:
     """Each kind of piece is named once, then dragged from corner to corner as often as it stands on the level."""
     hand.key("i")
-    hand.house.page.wait_for_function("document.querySelector('#drawing').dataset.tool === 'piece'")
+    hand.house.wait_until("document.querySelector('#drawing').dataset.tool === 'piece'")
     pieces = [one for one in level["fixtures"] if "polygon" in one and not one["id"].startswith("f-stair")]
     flight = [one for one in level["fixtures"] if one["id"].startswith("f-stair")]
     if flight:

@@ -74,8 +74,17 @@ def _press_ms(page: Any) -> float:
 
 
 def _told(page: Any, name: str) -> float:
-    """A time that the page tells, once it does; a playwright ``TimeoutError`` where it never does."""
-    return float(page.wait_for_function("(name) => window[name]", arg=name, polling=5).json_value())
+    """A time that the page tells, once it does; a playwright ``Error`` where it never does."""
+    told = page.evaluate(
+        """(name) => new Promise((found, failed) => {
+            const until = performance.now() + 15_000;
+            const look = () => window[name] ? found(window[name])
+                : performance.now() > until ? failed(new Error(`${name} is never told`)) : setTimeout(look, 5);
+            look();
+        })""",
+        name,
+    )
+    return float(told)
 
 
 def _help_ms(browser: Any, url: str) -> float:

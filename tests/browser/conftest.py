@@ -150,6 +150,7 @@ class PlanPage:
         self.move(x, y)
         self.page.mouse.down()
         self.page.mouse.up()
+        self.settle()
 
     def drag(self, start: tuple[float, float], end: tuple[float, float], hold: bool = False) -> None:
         """Drag from one point of the plan to another; ``hold`` leaves the button down."""
@@ -158,11 +159,13 @@ class PlanPage:
         self.move(*end, steps=8)
         if not hold:
             self.page.mouse.up()
+        self.settle()
 
     def key(self, *keys: str) -> None:
         """Type keys, one after the other."""
         for key in keys:
             self.page.keyboard.press(key)
+        self.settle()
 
     def zoom_out(self) -> None:
         """Bring more of the ground about the plan into view."""
@@ -173,6 +176,18 @@ class PlanPage:
         """Type a length while drawing."""
         self.page.keyboard.type(text)
         self.page.keyboard.press("Enter")
+        self.settle()
+
+    def settle(self) -> None:
+        """Wait until what was done is drawn, on however busy a machine: the page draws once a frame."""
+        self.page.evaluate("new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
+
+    def wait_until(self, expression: str) -> None:
+        """Wait until an expression of the page holds; playwright's own wait evaluates it where the policy forbids."""
+        until = time.monotonic() + 15
+        while not self.page.evaluate(f"Boolean({expression})"):
+            assert time.monotonic() < until, f"never so: {expression}"
+            self.page.wait_for_timeout(30)
 
     def wait_saved(self) -> None:
         """Wait until the server has the plan and the proof is of it."""

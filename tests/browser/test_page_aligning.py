@@ -98,7 +98,7 @@ def _offsets(house: Any) -> dict[str, float]:
 def test_devices_come_on_one_line_by_keys_in_one_step(house: Any) -> None:
     _choose(house, "g1", "g2", "g3")
     house.key("Control+ArrowUp")
-    house.page.wait_for_function("document.querySelector('#said').textContent.includes('2 moved')")
+    house.wait_until("document.querySelector('#said').textContent.includes('2 moved')")
     assert _devices(house) == {"g1": [4, 6], "g2": [9, 6], "g3": [16, 6]}
     house.key("Control+z")
     assert _devices(house) == {"g1": [4, 5], "g2": [9, 6], "g3": [16, 4.5]}
@@ -153,6 +153,6 @@ def test_what_cannot_move_is_told_and_stays(house: Any) -> None:
 def test_a_key_leads_to_all_ways(house: Any) -> None:
     _choose(house, "g1", "g2")
     house.key(".")
-    house.page.wait_for_function("document.activeElement.getAttribute('aria-label') === 'Left sides on one line'")
+    house.wait_until("document.activeElement.getAttribute('aria-label') === 'Left sides on one line'")
     house.key("Enter")
     assert _devices(house)["g2"] == [4, 6]

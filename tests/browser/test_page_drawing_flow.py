@@ -160,7 +160,7 @@ def test_rooms_are_named_in_turn_with_the_use_that_the_name_tells(open_plan: Any
 def test_a_piece_is_named_and_dragged_to_its_size_at_the_walls_faces(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("i")
-    house.page.wait_for_function("document.querySelector('#drawing').dataset.tool === 'piece'")
+    house.wait_until("document.querySelector('#drawing').dataset.tool === 'piece'")
     _say(house, "wardr")
     house.drag((0.4, 19.6), (5, 17.5))
     _say(house, "bench 4' x 1'6 x 1'8")
@@ -176,7 +176,7 @@ def test_a_piece_is_named_and_dragged_to_its_size_at_the_walls_faces(open_plan: 
 def test_a_flight_of_stairs_rises_the_way_it_is_dragged(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("i")
-    house.page.wait_for_function("document.querySelector('#drawing').dataset.tool === 'piece'")
+    house.wait_until("document.querySelector('#drawing').dataset.tool === 'piece'")
     _say(house, "stair up")
     house.drag((10, 3), (13, 15))
     blocks = _level(house)["fixtures"]

@@ -202,7 +202,7 @@ def test_marks_of_the_proof_never_stand_on_another_level(open_plan: Any) -> None
     assert marks.count() == 0  # the copy is not proven yet
     held[0].continue_()
     house.wait_saved()
-    house.page.wait_for_function("document.querySelectorAll('.layer.proof-over > *').length > 0")
+    house.wait_until("document.querySelectorAll('.layer.proof-over > *').length > 0")
 
 
 def test_arrows_nudge_by_an_inch_and_with_shift_by_a_foot(open_plan: Any) -> None:

@@ -117,7 +117,7 @@ def test_a_whole_house_on_a_phone_keeps_to_what_can_be_read(open_plan: Any) -> N
     for _ in range(6):
         house.page.get_by_role("button", name="Zoom in").evaluate("(button) => button.click()")
     house.page.wait_for_selector(".drawing:not(.is-far)")
-    house.page.wait_for_function("!document.querySelector('.tag.crowded')")
+    house.wait_until("!document.querySelector('.tag.crowded')")
 
 
 def test_a_tag_without_room_is_read_when_its_device_is_chosen(open_plan: Any) -> None:
