@@ -52,7 +52,8 @@ export class Rulers {
       make("path", { class: "ruler-back", d: `M0 0H${width}V${WIDE}H${WIDE}V${height}H0Z` }),
       ...this.#ticks(left, right, step, (feet) => this.view.toScreen([feet, 0]).x, false),
       ...this.#ticks(bottom, top, step, (feet) => this.view.toScreen([0, feet]).y, true),
-      make("rect", { class: "ruler-corner", width: WIDE, height: WIDE }));
+      make("rect", { class: "ruler-corner", width: WIDE, height: WIDE }),
+      make("path", { class: "ruler-ring", d: `M1 ${height}V1H${width}` })); // of the board's focus, which they cover
   }
 
   /** @param {number} from @param {number} to feet @param {{fine: number, told: number, units: "imperial" | "metric"}} step @param {(feet: number) => number} place @param {boolean} upright */
