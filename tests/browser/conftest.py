@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import json
 import os
+import random
+import re
 import shutil
 import signal
 import socket
@@ -32,6 +34,8 @@ _QUIET = (
     "--disable-component-update",
     "--disable-sync",
 )
+PATIENCE = 30  # s that a test waits for what should be so at once: machines of many jobs stall
+playwright_api.expect.set_options(timeout=PATIENCE * 1000)
 _HOW = "no Chromium: install one (Debian: apt-get install chromium) or name it in CHROMIUM"
 
 
@@ -50,9 +54,39 @@ def browser() -> Iterator[Any]:
             pytest.fail(_HOW)
         pytest.skip(_HOW)
     with playwright_api.sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=path, args=list(_QUIET), headless=True)
+        chromium = playwright.chromium.launch(executable_path=path, args=list(_QUIET), headless=True, timeout=120_000)
         yield chromium
         chromium.close()
+
+
+def _free_port() -> int:
+    """A port that nobody has, of those that no connection goes out from: none takes it while a server is away."""
+    for _ in range(100):
+        port = random.randrange(15_000, 32_000)
+        with socket.socket() as probe:
+            if probe.connect_ex(("127.0.0.1", port)):
+                return port
+    raise AssertionError("no free port")
+
+
+def wait_until(page: Any, expression: str) -> None:
+    """Wait until an expression of a page holds; playwright's own wait evaluates it where the page's policy forbids."""
+    until = time.monotonic() + PATIENCE
+    while not page.evaluate(f"Boolean({expression})"):
+        assert time.monotonic() < until, f"never so: {expression}"
+        page.wait_for_timeout(30)
+
+
+def settle(page: Any) -> None:
+    """Wait until what was done is drawn, on however busy a machine: a page draws once a frame."""
+    page.evaluate("new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
+
+
+def resize(page: Any, width: int, height: int) -> None:
+    """Give a page another size, and wait until it is laid out for it."""
+    page.set_viewport_size({"width": width, "height": height})
+    wait_until(page, f"matchMedia('(width: {width}px) and (height: {height}px)').matches")
+    settle(page)
 
 
 class Server:
@@ -60,9 +94,7 @@ class Server:
 
     def __init__(self, data: Path) -> None:
         self.data = data
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port: int = probe.getsockname()[1]
+        self.port = _free_port()
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[bytes] | None = None
         self.start()
@@ -71,7 +103,7 @@ class Server:
         """Start, and wait until it answers."""
         command = [sys.executable, "-m", "app", "--port", str(self.port), "--data", str(self.data)]
         self.process = subprocess.Popen(command, cwd=Path(__file__).parents[2], start_new_session=True)
-        until = time.monotonic() + 60
+        until = time.monotonic() + 120
         while time.monotonic() < until and self.process.poll() is None:
             try:
                 with urllib.request.urlopen(f"{self.url}/api/plans", timeout=2):
@@ -128,6 +160,7 @@ class PlanPage:
         """Open or reload, and wait until the proof stands and all that is fetched ahead is here."""
         self.page.goto(f"{self.server.url}/plans/{self.id}")
         self.page.wait_for_selector("body[data-ready][data-rest]")
+        self.settle()
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """The place on the screen of a point of the plan, in feet."""
@@ -142,8 +175,9 @@ class PlanPage:
         return (spot[0], spot[1])
 
     def move(self, x: float, y: float, steps: int = 3) -> None:
-        """Move the pointer to a point of the plan."""
+        """Move the pointer to a point of the plan, and wait until what it shows there is drawn."""
         self.page.mouse.move(*self.at(x, y), steps=steps)
+        self.settle()
 
     def press(self, x: float, y: float) -> None:
         """Press and release at a point of the plan."""
@@ -170,7 +204,6 @@ class PlanPage:
     def zoom_out(self) -> None:
         """Bring more of the ground about the plan into view."""
         self.key("-", "-")
-        self.page.wait_for_timeout(150)  # a few frames
 
     def type_length(self, text: str) -> None:
         """Type a length while drawing."""
@@ -178,29 +211,40 @@ class PlanPage:
         self.page.keyboard.press("Enter")
         self.settle()
 
+    def resize(self, width: int, height: int) -> None:
+        """Give the page another size."""
+        resize(self.page, width, height)
+
     def settle(self) -> None:
-        """Wait until what was done is drawn, on however busy a machine: the page draws once a frame."""
-        self.page.evaluate("new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
+        """Wait until what was done is drawn."""
+        settle(self.page)
 
     def wait_until(self, expression: str) -> None:
-        """Wait until an expression of the page holds; playwright's own wait evaluates it where the policy forbids."""
-        until = time.monotonic() + 15
-        while not self.page.evaluate(f"Boolean({expression})"):
-            assert time.monotonic() < until, f"never so: {expression}"
+        """Wait until an expression of the page holds."""
+        wait_until(self.page, expression)
+
+    def wait_step(self, words: str) -> None:
+        """Wait until the step that could be undone next is this one; what fingers do is done after they are told so."""
+        told = re.compile(rf"^Undo {re.escape(words)}")
+        playwright_api.expect(self.page.locator("#undo")).to_have_attribute("title", told)
+
+    def wait_at(self, point: tuple[float, float], spot: tuple[float, float], within: float) -> None:
+        """Wait until a point of the plan is drawn at a spot of the screen, within so many pixels."""
+        until = time.monotonic() + PATIENCE
+        while self.at(*point) != pytest.approx(spot, abs=within):
+            assert time.monotonic() < until, f"{point} is at {self.at(*point)}, never at {spot}"
             self.page.wait_for_timeout(30)
 
     def wait_saved(self) -> None:
-        """Wait until the server has the plan and the proof is of it."""
-        self.page.wait_for_selector('#saved[data-state="saved"]')
-        self.page.wait_for_selector('#strip[data-state="current"]')
+        """Wait until the server has the plan and the proof is of it; a changed plan is told as unsaved at once."""
+        self.wait_until(
+            "document.querySelector('#saved').dataset.state === 'saved'"
+            " && document.querySelector('#strip').dataset.state === 'current'"
+        )
 
     def wait_strip(self, words: str) -> None:
         """Wait until the strip tells something."""
         playwright_api.expect(self.page.locator("#strip")).to_contain_text(words)
-
-    def strip(self) -> str:
-        """What the strip tells."""
-        return " · ".join(self.page.locator(".strip-part span").all_inner_texts())
 
     def saved(self) -> dict[str, Any]:
         """The plan as the server has it, once it has the page's."""
@@ -237,7 +281,7 @@ def open_plan(browser: Any, server: Server) -> Iterator[Any]:
         plan: dict[str, Any] | None = None, plan_id: str = "", newcomer: bool = False, **window: Any
     ) -> PlanPage:
         context = browser.new_context(**{"viewport": {"width": 1440, "height": 900}, **window})
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE * 1000)
         if not newcomer:
             context.add_init_script("localStorage.setItem('studbay-tour', 'seen')")
         contexts.append(context)

@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import one_room
+from tests.browser.conftest import one_room, playwright_api, resize
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 SIZES = [(1440, 900), (768, 1024), (390, 844)]
@@ -24,13 +25,15 @@ def _axe(page: Any) -> list[tuple[str, str]]:
 def _show(house: Any, step: str) -> None:
     house.page.get_by_role("button", name=step).first.click()
     house.page.wait_for_selector(f'.panel[aria-label="{step}"]')
+    house.settle()
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_axe_finds_nothing_in_any_step(open_plan: Any, width: int, height: int) -> None:
     house = open_plan(one_room(at=[4, 14]))
-    house.page.set_viewport_size({"width": width, "height": height})
+    house.resize(width, height)
     house.page.locator("#things summary").click()
+    house.page.wait_for_selector("#things tbody tr")
     faults = {}
     for step in STEPS:
         _show(house, step)
@@ -47,6 +50,7 @@ def test_axe_finds_nothing_in_what_opens_over_the_page(open_plan: Any) -> None:
     house.key("Escape", "/")
     house.page.wait_for_selector("#find[open]")
     house.page.keyboard.type("w")
+    expect(house.page.locator("#find [role=option]")).not_to_have_count(0)
     faults["find"] = _axe(house.page)
     house.key("Escape")
     house.page.wait_for_selector("#find", state="hidden")
@@ -60,7 +64,7 @@ def test_axe_finds_nothing_in_what_opens_over_the_page(open_plan: Any) -> None:
 def test_axe_finds_nothing_on_the_other_pages(open_plan: Any, path: str) -> None:
     house = open_plan(one_room(at=[4, 14]))
     for width, height in (SIZES[0], SIZES[2]):
-        house.page.set_viewport_size({"width": width, "height": height})
+        resize(house.page, width, height)
         house.page.goto(house.server.url + path.format(id=house.id))
         assert _axe(house.page) == []
 
@@ -86,8 +90,9 @@ _SMALL = """() => {
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_every_target_is_24_px_at_least(open_plan: Any, width: int, height: int) -> None:
     house = open_plan(one_room(at=[4, 14]))
-    house.page.set_viewport_size({"width": width, "height": height})
+    house.resize(width, height)
     house.page.locator("#things summary").click()
+    house.page.wait_for_selector("#things tbody tr")
     small = []
     for step in STEPS:
         _show(house, step)
@@ -105,7 +110,7 @@ def test_every_target_is_24_px_at_least(open_plan: Any, width: int, height: int)
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_no_page_scrolls_sideways(open_plan: Any, width: int, height: int) -> None:
     house = open_plan(one_room(at=[4, 14]))
-    house.page.set_viewport_size({"width": width, "height": height})
+    house.resize(width, height)
     wide = {}
     for step in STEPS:
         _show(house, step)
@@ -144,6 +149,8 @@ def test_what_moves_stands_still_where_that_is_asked(open_plan: Any) -> None:
     )
     assert moving == []
     house.page.locator('[data-part="uncovered"]').click()
+    house.page.wait_for_selector("#inspector h2")
+    house.settle()
     first = house.at(0, 0)
     house.page.wait_for_timeout(60)
     assert house.at(0, 0) == first  # the view is there at once
@@ -152,6 +159,7 @@ def test_what_moves_stands_still_where_that_is_asked(open_plan: Any) -> None:
 def test_forced_colours_keep_what_is_chosen_apart(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]), forced_colors="active")
     house.page.get_by_role("button", name="Wall").first.click()
+    expect(house.page.locator('.palette [data-tool="wall"]')).to_have_attribute("aria-pressed", "true")
     outline = house.page.locator('[aria-pressed="true"]').first.evaluate("(one) => getComputedStyle(one).outlineStyle")
     assert outline == "solid"
     walls = house.page.locator(".layer.walls path").first
@@ -172,9 +180,8 @@ def test_things_of_the_drawing_have_names(open_plan: Any) -> None:
 
 def test_a_finger_drags_a_detector(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]), has_touch=True)
-    house.page.set_viewport_size({"width": 390, "height": 844})
+    house.resize(390, 844)
     house.key("f")
-    house.page.wait_for_timeout(100)  # two frames, until the view has been drawn anew
     start, end = house.at(4, 14), house.at(24, 8)
     client = house.page.context.new_cdp_session(house.page)
     spots = [(start[0] + (end[0] - start[0]) * i / 10, start[1] + (end[1] - start[1]) * i / 10) for i in range(11)]
@@ -182,16 +189,16 @@ def test_a_finger_drags_a_detector(open_plan: Any) -> None:
         kind = "touchMove" if i else "touchStart"
         client.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": [{"x": x, "y": y}]})
     client.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    house.wait_step("Move GB-1")
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([24, 8], abs=0.5)
-    assert "1 of 1 panes covered" in house.strip()
+    house.wait_strip("1 of 1 panes covered")
 
 
 def test_help_lists_every_key_that_the_page_obeys(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("?")
     house.page.wait_for_selector("#help[open] .rules li")
-    words = house.page.locator("#help").inner_text()
     for told in ("Undo", "Do again", "Duplicate", "Fit the level", "Wall", "Glass-break detector", "Suspend snapping"):
-        assert told in words
+        expect(house.page.locator("#help")).to_contain_text(told, use_inner_text=True)
     house.key("Escape")
-    assert not house.page.locator("#help").is_visible()
+    expect(house.page.locator("#help")).to_be_hidden()

@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import empty_plan
+from tests.browser.conftest import empty_plan, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _house() -> dict[str, Any]:
@@ -55,9 +56,9 @@ def _house() -> dict[str, Any]:
 def house(open_plan: Any) -> Any:
     opened = open_plan(_house())
     opened.page.locator("#levels").get_by_role("button", name="Upper floor").click()
+    opened.page.wait_for_selector('.layer.devices [data-id="g3"]', state="attached")
     opened.page.locator("#drawing").focus()
     opened.key("f")
-    opened.page.wait_for_timeout(150)  # a few frames
     return opened
 
 
@@ -74,8 +75,12 @@ def _choose(house: Any, *ids: str) -> None:
         )
         if i:
             house.page.keyboard.down("Shift")
+        house.page.mouse.move(*at)
+        house.settle()
         house.page.mouse.click(*at)
         house.page.keyboard.up("Shift")
+        house.settle()
+    house.page.wait_for_selector("#inspector section.align")
 
 
 def _align(house: Any, words: str) -> None:
@@ -98,7 +103,7 @@ def _offsets(house: Any) -> dict[str, float]:
 def test_devices_come_on_one_line_by_keys_in_one_step(house: Any) -> None:
     _choose(house, "g1", "g2", "g3")
     house.key("Control+ArrowUp")
-    house.wait_until("document.querySelector('#said').textContent.includes('2 moved')")
+    expect(house.page.locator("#said")).to_contain_text("2 moved")
     assert _devices(house) == {"g1": [4, 6], "g2": [9, 6], "g3": [16, 6]}
     house.key("Control+z")
     assert _devices(house) == {"g1": [4, 5], "g2": [9, 6], "g3": [16, 4.5]}
@@ -133,21 +138,21 @@ def test_a_window_stands_in_the_middle_of_the_rooms_wall(house: Any) -> None:
 def test_windows_stand_over_those_of_the_level_below(house: Any) -> None:
     _choose(house, "n1", "n2", "e1")
     _align(house, "Over the openings below")
+    expect(house.page.locator("#said-urgent")).to_contain_text("e1: no opening of the level below")
     assert _offsets(house) == {"n1": pytest.approx(4), "n2": pytest.approx(20), "e1": 3}
-    assert "e1: no opening of the level below" in house.page.locator("#said-urgent").inner_text()
 
 
 def test_what_cannot_move_is_told_and_stays(house: Any) -> None:
     _choose(house, "n1", "n2", "g1")
     _align(house, "Right sides on one line")
+    expect(house.page.locator("#said-urgent")).to_contain_text("n1: it overlaps window n2")
     assert _offsets(house) == {"n1": 5.2, "n2": 21, "e1": 3}
     assert _devices(house)["g1"] == [24, 5]
-    assert "n1: it overlaps window n2" in house.page.locator("#said-urgent").inner_text()
     house.key("Control+z")
     _choose(house, "e1", "g1")
     _align(house, "Left sides on one line")
+    expect(house.page.locator("#said-urgent")).to_contain_text("e1: its wall runs the other way")
     assert _offsets(house)["e1"] == 3
-    assert "e1: its wall runs the other way" in house.page.locator("#said-urgent").inner_text()
 
 
 def test_a_key_leads_to_all_ways(house: Any) -> None:
@@ -155,4 +160,5 @@ def test_a_key_leads_to_all_ways(house: Any) -> None:
     house.key(".")
     house.wait_until("document.activeElement.getAttribute('aria-label') === 'Left sides on one line'")
     house.key("Enter")
+    house.wait_step("Left sides on one line")
     assert _devices(house)["g2"] == [4, 6]

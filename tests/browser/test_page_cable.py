@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import one_room
+from tests.browser.conftest import one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def wired_house() -> dict[str, Any]:
@@ -34,6 +35,8 @@ def cable_step(open_plan: Any) -> Any:
     house = open_plan(wired_house())
     house.page.get_by_role("button", name="Cable").first.click()
     house.page.wait_for_selector(".layer.cable .run", state="attached")
+    house.page.wait_for_selector(".pulls tbody tr")
+    house.settle()
     return house
 
 
@@ -42,30 +45,31 @@ def row(house: Any, device: str) -> Any:
 
 
 def test_bundle_is_drawn_with_its_count(cable_step: Any) -> None:
-    assert "2" in cable_step.page.locator(".run-count text").all_text_contents()
+    expect(cable_step.page.locator(".run-count text").get_by_text("2", exact=True)).not_to_have_count(0)
 
 
 def test_row_leads_to_the_device_and_the_device_to_its_row(cable_step: Any) -> None:
     row(cable_step, "kp1").get_by_role("button").click()
     cable_step.page.wait_for_selector(".device.keypad.selected")
-    assert "Run kp1 to can1" in cable_step.page.locator(".one-run").inner_text()
-    assert cable_step.page.locator(".run-chosen.core").count() == 1
+    expect(cable_step.page.locator(".one-run")).to_contain_text("Run kp1 to can1", use_inner_text=True)
+    expect(cable_step.page.locator(".run-chosen.core")).to_have_count(1)
     cable_step.key("Escape")
     cable_step.page.locator("#drawing").focus()
     cable_step.key("f")
-    cable_step.page.wait_for_timeout(150)  # a few frames, until the view has been drawn anew
     cable_step.press(26, 0)
     cable_step.page.wait_for_selector('.pulls tr.chosen[data-device="wc1"]')
 
 
 def test_filter_by_cable_leaves_its_pulls(cable_step: Any) -> None:
     cable_step.page.get_by_role("combobox", name="Cable", exact=True).select_option("22/2")
-    assert cable_step.page.locator(".pulls tbody tr").count() == 1
-    assert cable_step.page.locator(".run-chosen.core").count() == 1
+    expect(cable_step.page.locator(".pulls tbody tr")).to_have_count(1)
+    expect(cable_step.page.locator(".run-chosen.core")).to_have_count(1)
 
 
 def test_table_sorts_by_length(cable_step: Any) -> None:
     cable_step.page.locator(".pulls thead").get_by_role("button", name="Cut").click()
+    head = cable_step.page.locator(".pulls thead").get_by_role("columnheader", name="Cut")
+    expect(head).to_have_attribute("aria-sort", "ascending")
     cuts = cable_step.page.locator(".pulls tbody tr td:nth-child(4)").all_inner_texts()
     feet = [int(cut.split()[0]) for cut in cuts if cut.endswith("ft")]
     assert feet == sorted(feet)
@@ -75,11 +79,16 @@ def test_table_sorts_by_length(cable_step: Any) -> None:
 def test_way_point_drawn_out_lengthens_the_run_and_taken_out_shortens_it(cable_step: Any) -> None:
     row(cable_step, "kp1").get_by_role("button").click()
     before = row(cable_step, "kp1").locator("td").nth(2).inner_text()
-    handle = cable_step.page.locator('[data-handle="via+0"] .reach-area').bounding_box()
+    grip = cable_step.page.locator('[data-handle="via+0"] .reach-area')
+    grip.wait_for(state="attached")
+    cable_step.settle()
+    handle = grip.bounding_box()
     x, y = handle["x"] + handle["width"] / 2, handle["y"] + handle["height"] / 2
     cable_step.page.mouse.move(x, y)
+    cable_step.settle()
     cable_step.page.mouse.down()
     cable_step.page.mouse.move(x, y - 60, steps=5)
+    cable_step.settle()
     cable_step.page.mouse.up()
     cable_step.page.wait_for_selector(".way-points li")
     device = next(one for one in cable_step.saved()["levels"][0]["devices"] if one["id"] == "kp1")
@@ -94,14 +103,14 @@ def test_lengths_follow_a_dragged_can_and_escape_puts_them_back(cable_step: Any)
     before = row(cable_step, "kp1").locator("td").nth(2).inner_text()
     cable_step.drag((26, 10), (10, 10), hold=True)
     cable_step.page.wait_for_selector(f'.pulls tr[data-device="kp1"] td:nth-child(4):not(:text-is("{before}"))')
-    assert cable_step.page.locator(".cable-totals").inner_text().count("worked out when dropped") > 0
+    expect(cable_step.page.locator(".cable-totals")).to_contain_text("worked out when dropped", use_inner_text=True)
     cable_step.key("Escape")
     cable_step.page.mouse.up()
     cable_step.page.wait_for_selector(f'.pulls tr[data-device="kp1"] td:nth-child(4):text-is("{before}")')
 
 
 def test_level_without_a_way_is_told_until_a_riser_is_added_and_dragged(cable_step: Any) -> None:
-    assert "no way to a can" in row(cable_step, "sr2").inner_text()
+    expect(row(cable_step, "sr2")).to_contain_text("no way to a can", use_inner_text=True)
     cable_step.page.get_by_role("button", name="Add a riser").click()
     cable_step.page.wait_for_selector('.pulls tr[data-device="sr2"] td:nth-child(4):has-text("ft")')
     (added,) = cable_step.saved()["risers"]
@@ -120,11 +129,14 @@ def test_files_are_offered(cable_step: Any) -> None:
 @pytest.mark.parametrize("width", [1440, 390])
 def test_axe_finds_nothing_serious_with_everything_open(cable_step: Any, width: int) -> None:
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
-    cable_step.page.set_viewport_size({"width": width, "height": 900})
+    cable_step.resize(width, 900)
     row(cable_step, "kp1").get_by_role("button").click()
+    cable_step.page.wait_for_selector("#inspector h2")
+    expect(cable_step.page.locator(".run-chosen.core")).to_have_count(1)
     for summary in cable_step.page.locator('section[aria-label="Cable"] summary').all():
         if summary.is_visible():
             summary.click()
+    cable_step.settle()
     found = axe.Axe().run(cable_step.page).response["violations"]
     serious = [
         (fault["id"], fault["nodes"][0]["html"][:200]) for fault in found if fault["impact"] in ("serious", "critical")

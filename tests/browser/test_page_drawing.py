@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import empty_plan, one_room
+from tests.browser.conftest import empty_plan, one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def test_a_room_is_drawn_by_typed_lengths_and_gets_a_window(open_plan: Any) -> None:
@@ -29,7 +31,7 @@ def test_a_room_is_drawn_by_typed_lengths_and_gets_a_window(open_plan: Any) -> N
     level = house.saved()["levels"][0]
     assert [(o["kind"], o["wall"], o["width"]) for o in level["openings"]] == [("window", walls[0]["id"], 3)]
     assert min(level["openings"][0]["offset"], 14.5 - level["openings"][0]["offset"] - 3) == pytest.approx(4.25)
-    assert "0 of 1 panes covered" in house.strip()
+    house.wait_strip("0 of 1 panes covered")
 
 
 def test_a_rectangle_takes_two_presses_and_shares_the_wall_that_stands(open_plan: Any) -> None:
@@ -57,7 +59,7 @@ def test_undo_leads_back_to_the_start_and_redo_to_the_end(open_plan: Any) -> Non
     for _ in range(3):
         house.key("Control+z")
     assert house.saved() == start
-    assert house.page.locator("#undo").is_disabled()
+    expect(house.page.locator("#undo")).to_be_disabled()
     house.key("Control+y", "Control+Shift+z", "Control+y")
     assert house.saved() == end
 
@@ -77,8 +79,8 @@ def test_a_wall_too_short_for_its_window_says_so_and_undo_brings_it_back(open_pl
     house.press(10, 0)
     house.page.locator(".inspector").get_by_label("Length").fill("3'")
     house.page.keyboard.press("Enter")
+    expect(house.page.locator("#said-urgent")).to_contain_text("no longer fits")
     assert house.saved()["levels"][0]["openings"] == []
-    assert "no longer fits" in house.page.locator("#said-urgent").inner_text()
     house.page.locator("#undo").click()
     assert len(house.saved()["levels"][0]["openings"]) == 1
 
@@ -89,8 +91,9 @@ def test_a_bound_is_told_beside_the_field_and_nothing_changes(open_plan: Any) ->
     house.press(26, 0)
     width = house.page.locator(".inspector").get_by_label("Width")
     width.fill("40'")
-    assert "wider than its wall" in house.page.locator(".inspector .fault:visible").inner_text()
+    expect(house.page.locator(".inspector .fault:visible")).to_contain_text("wider than its wall", use_inner_text=True)
     width.press("Enter")
+    house.settle()
     assert house.saved() == before
 
 
@@ -100,10 +103,11 @@ def test_shift_adds_to_the_selection_and_a_box_selects_what_lies_in_it(open_plan
     house.page.keyboard.down("Shift")
     house.press(10, 0)
     house.page.keyboard.up("Shift")
-    assert house.page.locator(".inspector h2").inner_text() == "2 things selected"
+    expect(house.page.locator(".inspector h2")).to_have_text("2 things selected")
     house.key("Escape")
+    expect(house.page.locator(".inspector")).to_be_hidden()
     house.drag((5, 5), (15, 17))
-    assert house.page.locator(".inspector h2").inner_text() == "2 things selected"  # the device and the room's name
+    expect(house.page.locator(".inspector h2")).to_have_text("2 things selected")  # the device and the room's name
     house.key("Delete")
     level = house.saved()["levels"][0]
     assert (level["devices"], level["rooms"]) == ([], [])
@@ -112,9 +116,9 @@ def test_shift_adds_to_the_selection_and_a_box_selects_what_lies_in_it(open_plan
 def test_a_window_slides_along_its_wall_and_shows_both_distances(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.drag((26, 0), (12, 0.5), hold=True)
-    words = house.page.locator(".marks .dimension-word").all_text_contents()
-    assert len(words) == 3
-    assert "4'-0\"" in words
+    words = house.page.locator(".marks .dimension-word")
+    expect(words).to_have_count(3)
+    expect(words.filter(has_text=re.compile(r"^4'-0\"$"))).not_to_have_count(0)
     house.page.mouse.up()
     opening = house.saved()["levels"][0]["openings"][0]
     assert (opening["wall"], opening["width"]) == ("w1", 4)
@@ -149,4 +153,4 @@ def test_things_are_pasted_on_a_level_added_above(open_plan: Any) -> None:
     assert [len(above[family]) for family in ("walls", "openings", "rooms")] == [4, 1, 1]
     assert {wall["id"] for wall in above["walls"]}.isdisjoint(wall["id"] for wall in below["walls"])
     assert above["openings"][0]["wall"] in {wall["id"] for wall in above["walls"]}
-    assert house.page.locator(".layer.ghost path").count() == 1
+    expect(house.page.locator(".layer.ghost path")).to_have_count(1)

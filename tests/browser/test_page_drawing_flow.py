@@ -8,9 +8,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import one_room
+from tests.browser.conftest import one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _say(house: Any, text: str) -> None:
@@ -43,7 +44,7 @@ def test_a_press_beside_a_wall_runs_a_partition_to_the_next_one(open_plan: Any) 
         [[0, 7], [12, 7]],
         [[12, 10], [30, 10]],
     ]
-    assert "beside a wall" in house.page.locator("#hint").inner_text()
+    expect(house.page.locator("#hint")).to_contain_text("beside a wall")
 
 
 def test_an_end_that_only_abuts_lets_a_partition_pass(open_plan: Any) -> None:
@@ -84,7 +85,7 @@ def test_a_size_and_its_place_are_typed_in_one_line(open_plan: Any) -> None:
     assert made[3]["head"] == pytest.approx(6 + 8 / 12)
     house.key("n")
     _say(house, "3' x 2', 4 sashes")
-    assert "a size reads" in house.page.locator("#length-box output").inner_text()
+    expect(house.page.locator("#length-box output")).to_contain_text("a size reads")
 
 
 def test_the_last_opening_is_repeated_at_an_equal_pitch(open_plan: Any) -> None:
@@ -100,7 +101,7 @@ def test_the_last_opening_is_repeated_at_an_equal_pitch(open_plan: Any) -> None:
     assert len(windows) == 4
     assert [b - a for a, b in pairwise(middles)] == pytest.approx([5, 5, 5])
     _say(house, "9 @ 5'")
-    assert "does not fit" in house.page.locator("#length-box output").inner_text()
+    expect(house.page.locator("#length-box output")).to_contain_text("does not fit")
     house.key("Escape", "Control+z")
     assert len(_level(house)["openings"]) == 1  # a row is one step
 
@@ -110,8 +111,10 @@ def test_sizes_of_the_plan_are_offered_again(open_plan: Any) -> None:
     house.key("n")
     house.move(5, 20)
     _say(house, "2' x 3' at 3'")
-    used = house.page.get_by_role("group", name="Sizes in this plan")
-    used.get_by_role("button").nth(1).click()
+    used = house.page.get_by_role("group", name="Sizes in this plan").get_by_role("button")
+    expect(used).to_have_count(2)
+    used.nth(1).click()
+    house.settle()
     house.press(0, 10)
     made = _level(house)["openings"]
     assert made[2]["width"] == made[0]["width"] != made[1]["width"]
@@ -147,6 +150,7 @@ def test_rooms_are_named_in_turn_with_the_use_that_the_name_tells(open_plan: Any
         field.fill(name)
         field.press("Enter")
     house.page.wait_for_selector("#length-box", state="hidden")
+    house.settle()
     assert {(room["name"], room["use"]) for room in _level(house)["rooms"]} == {
         ("Bedroom 2", "bedroom"),
         ("Dining room", "dining"),
@@ -154,6 +158,7 @@ def test_rooms_are_named_in_turn_with_the_use_that_the_name_tells(open_plan: Any
     house.key("Enter")  # the one that was passed over
     field.fill("Main bath")
     field.press("Enter")
+    house.page.wait_for_selector("#length-box", state="hidden")
     assert _level(house)["rooms"][2]["use"] == "main_bath"
 
 

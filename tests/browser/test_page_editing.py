@@ -7,9 +7,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import empty_plan, one_room
+from tests.browser.conftest import empty_plan, one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _two_rooms() -> dict[str, Any]:
@@ -93,7 +94,7 @@ def test_a_wall_is_cut_where_it_is_pressed_and_not_through_a_window(open_plan: A
     house.page.get_by_role("button", name="Cut at a point").click()
     house.page.wait_for_selector('#drawing[data-tool="cut"]')
     house.press(26, 0)
-    assert "Window o1 stands across" in house.page.locator("#said-urgent").inner_text()
+    expect(house.page.locator("#said-urgent")).to_contain_text("Window o1 stands across")
     house.move(8, 0)
     house.type_length("7-6")
     level = house.saved()["levels"][0]
@@ -107,7 +108,7 @@ def test_a_deleted_wall_names_the_openings_that_go_with_it(open_plan: Any) -> No
     house = open_plan(one_room())
     house.press(10, 0)
     house.key("Delete")
-    assert "with window o1 deleted" in house.page.locator("#said-urgent").inner_text()
+    expect(house.page.locator("#said-urgent")).to_contain_text("with window o1 deleted")
     house.key("Control+z")
     assert len(house.saved()["levels"][0]["openings"]) == 1
 
@@ -125,7 +126,7 @@ def test_all_is_mirrored_with_facings_and_hinges_in_one_step(open_plan: Any) -> 
     house.key("Shift+H")
     assert house.saved()["levels"][0]["devices"][0]["facing"] == 210
     house.key("Control+z", "Control+z")
-    assert house.page.locator("#undo").is_disabled()
+    expect(house.page.locator("#undo")).to_be_disabled()
     assert house.saved()["levels"][0]["devices"][0]["facing"] == 30
 
 
@@ -180,10 +181,10 @@ def test_a_level_is_copied_on_top_under_new_ids(open_plan: Any, with_devices: bo
     assert [len(above[family]) for family in ("walls", "openings", "rooms")] == [6, 2, 1]
     assert [device["label"] for device in above["devices"]] == (["MD-2", "WC-2"] if with_devices else [])
     assert {wall["id"] for wall in above["walls"]}.isdisjoint(wall["id"] for wall in below["walls"])
-    assert house.page.locator(".layer.ghost path").count() == 1
+    expect(house.page.locator(".layer.ghost path")).to_have_count(1)
     house.page.locator("#drawing").focus()
     house.key("PageDown")
-    assert house.page.locator('#levels [aria-pressed="true"]').inner_text() == "Main floor"
+    expect(house.page.locator('#levels [aria-pressed="true"]')).to_have_text("Main floor", use_inner_text=True)
     house.key("PageUp", "Control+z")
     assert len(house.saved()["levels"]) == 1
 
@@ -191,18 +192,20 @@ def test_a_level_is_copied_on_top_under_new_ids(open_plan: Any, with_devices: bo
 def test_marks_of_the_proof_never_stand_on_another_level(open_plan: Any) -> None:
     house = open_plan(one_room(at=[10, 10]))
     marks = house.page.locator(".layer.proof-under > *, .layer.proof-over > *")
-    assert marks.count() > 0
+    expect(marks).not_to_have_count(0)
     held: list[Any] = []
     house.page.route(
         "**/api/plans/*", lambda route: held.append(route) if route.request.method == "PUT" else route.fallback()
     )
     house.page.get_by_role("button", name="Copy this level above").click()
     house.page.wait_for_selector('#saved[data-state="saving"]')
-    house.page.wait_for_timeout(100)  # a few frames
-    assert marks.count() == 0  # the copy is not proven yet
+    house.settle()
+    expect(marks).to_have_count(0)  # the copy is not proven yet
+    house.page.wait_for_timeout(100)  # nor do they come back of themselves
+    assert marks.count() == 0
     held[0].continue_()
     house.wait_saved()
-    house.wait_until("document.querySelectorAll('.layer.proof-over > *').length > 0")
+    expect(house.page.locator(".layer.proof-over > *")).not_to_have_count(0)
 
 
 def test_arrows_nudge_by_an_inch_and_with_shift_by_a_foot(open_plan: Any) -> None:
@@ -216,10 +219,10 @@ def test_a_nudged_wall_keeps_its_room_square(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.press(10, 0)
     house.key("Shift+ArrowDown", "ArrowRight")
+    expect(house.page.locator("#said")).to_contain_text("moves square to itself")
     level = house.saved()["levels"][0]
     assert _wall(level, "w1") == ([0, -1], [30, -1])
     assert _wall(level, "w2") == ([30, -1], [30, 20])
-    assert "moves square to itself" in house.page.locator("#said").inner_text()
 
 
 def test_a_drag_of_many_is_one_step(open_plan: Any) -> None:
@@ -232,7 +235,7 @@ def test_a_drag_of_many_is_one_step(open_plan: Any) -> None:
     moved = [level["devices"][0]["at"][i] - (10, 10)[i] for i in (0, 1)]
     assert _wall(level, "w1")[0] == pytest.approx(moved)
     house.key("Control+z")
-    assert house.page.locator("#undo").is_disabled()
+    expect(house.page.locator("#undo")).to_be_disabled()
     assert _wall(house.saved()["levels"][0], "w1")[0] == [0, 0]
 
 
@@ -273,15 +276,15 @@ def test_escape_leaves_the_gesture_then_the_tool_then_the_selection(open_plan: A
     house.key("w")
     house.press(5, 5)
     house.move(12, 5)
-    assert house.page.locator(".wall-to-be").count() == 1
+    expect(house.page.locator(".wall-to-be")).to_have_count(1)
     house.key("Escape")
-    assert house.page.locator(".wall-to-be").count() == 0
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "wall"
+    expect(house.page.locator(".wall-to-be")).to_have_count(0)
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "wall")
     house.key("Escape")
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "select"
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "select")
     house.drag((10, 10), (20, 15), hold=True)
     house.key("Escape")
     house.page.mouse.up()
     house.key("Escape")
-    assert house.page.locator(".inspector").is_hidden()
+    expect(house.page.locator(".inspector")).to_be_hidden()
     assert house.saved() == before

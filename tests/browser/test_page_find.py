@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import empty_plan, one_room
+from tests.browser.conftest import empty_plan, one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _two_levels() -> dict[str, Any]:
@@ -29,25 +30,20 @@ def _find(house: Any, words: str) -> None:
     house.key("/")
     house.page.wait_for_selector("#find[open]")
     house.page.keyboard.type(words)
-
-
-def _lines(house: Any) -> list[str]:
-    return list(house.page.locator("#find [role=option] b").all_inner_texts())
+    house.settle()
 
 
 def test_a_thing_of_another_level_is_found_by_its_label_and_shown(open_plan: Any) -> None:
     house = open_plan(_two_levels())
     _find(house, "kp-hall")
-    assert _lines(house)[0] == "KP-hall"
+    expect(house.page.locator("#find [role=option] b").first).to_have_text("KP-hall", use_inner_text=True)
     house.key("Enter")
     house.page.wait_for_selector("#find", state="hidden")
-    assert house.page.locator('#levels [aria-pressed="true"]').inner_text() == "Upper floor"
+    expect(house.page.locator('#levels [aria-pressed="true"]')).to_have_text("Upper floor", use_inner_text=True)
     house.page.wait_for_selector(".device.selected[data-id=kp1]")
-    house.page.wait_for_timeout(300)  # the view glides to the thing
-    x, y = house.at(12, 1)
+    house.settle()
     box = house.page.locator("#drawing").bounding_box()
-    assert x == pytest.approx(box["x"] + box["width"] / 2, abs=2)
-    assert y == pytest.approx(box["y"] + box["height"] / 2, abs=2)
+    house.wait_at((12, 1), (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2), within=2)
 
 
 @pytest.mark.parametrize(
@@ -67,27 +63,28 @@ def test_what_is_found(open_plan: Any, words: str, group: str, title: str) -> No
     house = open_plan(_two_levels())
     _find(house, words)
     line = house.page.locator("#find [role=option]").filter(has=house.page.locator(f".find-group:text-is('{group}')"))
-    assert title in line.first.locator("b").inner_text()
+    expect(line.first.locator("b")).to_contain_text(title, use_inner_text=True)
 
 
 def test_the_list_is_driven_by_arrows_and_told_to_screen_readers(open_plan: Any) -> None:
     house = open_plan(_two_levels())
     house.key("Control+k")
     field = house.page.get_by_role("combobox", name="Find anything")
-    assert field.get_attribute("aria-expanded") == "false"
+    expect(field).to_be_focused()
+    expect(field).to_have_attribute("aria-expanded", "false")
     house.page.keyboard.type("wall")
-    assert field.get_attribute("aria-expanded") == "true"
-    assert field.get_attribute("aria-activedescendant") == "found-0"
+    expect(field).to_have_attribute("aria-expanded", "true")
+    expect(field).to_have_attribute("aria-activedescendant", "found-0")
     house.key("ArrowDown")
-    assert field.get_attribute("aria-activedescendant") == "found-1"
-    assert house.page.get_by_role("option", selected=True).get_attribute("id") == "found-1"
+    expect(field).to_have_attribute("aria-activedescendant", "found-1")
+    expect(house.page.get_by_role("option", selected=True)).to_have_attribute("id", "found-1")
     house.key("ArrowUp", "ArrowUp")
     last = house.page.get_by_role("option").count() - 1
-    assert field.get_attribute("aria-activedescendant") == f"found-{last}"
+    expect(field).to_have_attribute("aria-activedescendant", f"found-{last}")
     house.page.keyboard.type(" that is not there")
-    assert "Nothing is called" in house.page.locator("#find [role=status]").inner_text()
+    expect(house.page.locator("#find [role=status]")).to_contain_text("Nothing is called")
     house.key("Escape")
-    assert not house.page.locator("#find").is_visible()
+    expect(house.page.locator("#find")).to_be_hidden()
 
 
 def test_a_command_found_is_done_and_a_tool_found_is_taken(open_plan: Any) -> None:
@@ -97,20 +94,20 @@ def test_a_command_found_is_done_and_a_tool_found_is_taken(open_plan: Any) -> No
     house.page.wait_for_selector("#inspector :text('things selected')")
     _find(house, "siren")
     house.key("Enter")
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "siren"
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "siren")
 
 
 def test_the_tour_of_a_newcomer_blocks_nothing_and_is_left_for_good(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]), newcomer=True)
     house.page.wait_for_selector(".tour")
-    assert "1 of 3" in house.page.locator(".tour").inner_text()
+    expect(house.page.locator(".tour")).to_contain_text("1 of 3")
     house.key("w")  # the drawing's keys are obeyed meanwhile
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "wall"
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "wall")
     house.key("Escape")
     house.page.wait_for_selector(".tour", state="detached")
     house.open()
     house.page.wait_for_timeout(300)
-    assert house.page.locator(".tour").count() == 0
+    expect(house.page.locator(".tour")).to_have_count(0)
 
 
 def test_the_tour_goes_through_its_steps_and_back_when_called_from_help(open_plan: Any) -> None:
@@ -122,10 +119,10 @@ def test_the_tour_goes_through_its_steps_and_back_when_called_from_help(open_pla
     for number, name in ((1, "Shell"), (2, "Devices"), (3, "Proof")):
         house.page.wait_for_selector(f".tour :text('{number} of 3')")
         house.page.wait_for_selector(f'body[data-step="{name.lower()}"]')
-        assert name in step.inner_text()
+        expect(step).to_contain_text(name)
         house.key("Enter")  # the focus stands on Next, then on Done
     house.page.wait_for_selector(".tour", state="detached")
-    assert "Cable" in step.inner_text()
+    expect(step).to_contain_text("Cable")
 
 
 def test_help_tells_every_rule_with_its_source(open_plan: Any) -> None:
@@ -143,7 +140,7 @@ def test_help_tells_every_rule_with_its_source(open_plan: Any) -> None:
 def test_an_empty_plan_says_the_first_step(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     house.page.get_by_role("button", name="Draw the first room").click()
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "room"
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "room")
 
 
 def test_a_newcomer_finds_samples_and_opens_one(open_plan: Any) -> None:
@@ -153,6 +150,7 @@ def test_a_newcomer_finds_samples_and_opens_one(open_plan: Any) -> None:
     assert card.locator("img").evaluate("(one) => one.decode().then(() => one.naturalWidth > 0)")
     card.locator("a.open").click()
     house.page.wait_for_selector("body[data-ready]")
-    assert house.page.locator(".layer.walls path").count() > 0
-    assert "panes covered" in house.strip()
-    assert int(house.strip().split(" of ")[1].split()[0]) > 20
+    expect(house.page.locator(".layer.walls path")).not_to_have_count(0)
+    covered = house.page.locator('#strip [data-part="covered"]')
+    expect(covered).to_contain_text("panes covered")
+    assert int(covered.inner_text().split(" of ")[1].split()[0]) > 20

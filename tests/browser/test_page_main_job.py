@@ -12,9 +12,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import PlanPage, empty_plan
+from tests.browser.conftest import PlanPage, empty_plan, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _picture(house: PlanPage, name: str) -> None:
@@ -24,10 +25,9 @@ def _picture(house: PlanPage, name: str) -> None:
 
 def _prints(house: PlanPage, page: Any) -> None:
     """The page that was opened is the printed set of this plan."""
-    page.wait_for_load_state()
-    assert f"/plans/{house.id}/sheet" in page.url
-    assert page.locator("svg").count() > 0
-    assert "Trial house" in page.locator("body").inner_text()
+    page.wait_for_url(f"**/plans/{house.id}/sheet**")
+    expect(page.locator("svg")).not_to_have_count(0)
+    expect(page.locator("body")).to_contain_text("Trial house", use_inner_text=True)
 
 
 def _is_the_house(plan: dict[str, Any]) -> None:
@@ -51,6 +51,7 @@ def test_by_keyboard_alone(open_plan: Any) -> None:
     def go(x: float, y: float) -> None:
         """Move the keyboard's cursor to a place counted from the room's south-west corner, whatever it was."""
         house.key("ArrowRight")
+        expect(house.page.locator("#said")).to_contain_text("Cursor")
         told = house.page.locator("#said").inner_text()
         at = house.page.evaluate(
             """(told) => import("/static/plan/measures.js").then(({ parseLength }) =>
@@ -114,10 +115,10 @@ def test_by_mouse_alone(open_plan: Any) -> None:
     tool.locator("[data-tool=select]").click()
     house.page.locator('[data-part="uncovered"]').click()
     house.page.wait_for_selector("#elevation h2")
-    house.page.wait_for_timeout(300)  # the view glides to the pane
+    house.settle()
     _picture(house, "mouse-2-uncovered")
     house.page.get_by_role("button", name="Fit the level").click()
-    house.page.wait_for_timeout(300)
+    house.settle()
     house.drag((4, 15), (22, 8))
     house.wait_saved()
     house.wait_strip("1 of 1 panes covered")
@@ -147,24 +148,40 @@ class _Finger:
         for i in range(1, 11):
             self._send("touchMove", *(a + (b - a) * i / 10 for a, b in zip(one, two, strict=True)))
         self._send("touchEnd")
+        self.house.settle()
 
     def tap(self, x: float, y: float) -> None:
         """At a point of the plan."""
         self._send("touchStart", *self.house.at(x, y))
         self._send("touchEnd")
+        self.house.settle()
+
+
+def _zoomed(house: PlanPage, button: str) -> None:
+    """Tap a button that changes the zoom; what a tap presses is pressed after the browser has told that it tapped."""
+    zoom = "document.querySelector('#drawing').style.getPropertyValue('--px')"
+    before = house.page.evaluate(zoom)
+    house.page.get_by_role("button", name=button).tap()
+    house.wait_until(f"{zoom} !== '{before}'")
+    house.settle()
+
+
+def _taken(house: PlanPage, tool: str) -> None:
+    """Wait until a tool is in force, and show the drawing."""
+    house.page.wait_for_selector(f'#drawing[data-tool="{tool}"]')
+    house.page.evaluate("window.scrollTo(0, 0)")
+    house.settle()
 
 
 def test_by_touch_alone_on_a_phone(open_plan: Any) -> None:
     house = open_plan(empty_plan(), has_touch=True, is_mobile=True)
-    house.page.set_viewport_size({"width": 390, "height": 844})
+    house.resize(390, 844)
     finger = _Finger(house)
     tool = house.page.locator(".panel:not([hidden]) .palette")
     house.page.get_by_role("button", name="Draw the first room").tap()
-    top = "window.scrollTo(0, 0)"
-    house.page.evaluate(top)
+    _taken(house, "room")
     for _ in range(4):
-        house.page.get_by_role("button", name="Zoom out").tap()
-    house.page.wait_for_timeout(300)
+        _zoomed(house, "Zoom out")
     corner = house.page.evaluate(
         """() => {
             const world = document.querySelector("#drawing .world");
@@ -176,26 +193,28 @@ def test_by_touch_alone_on_a_phone(open_plan: Any) -> None:
     x, y = corner
     finger.tap(x, y)
     finger.tap(x + 24, y + 16)
+    house.wait_step("Draw a room")
     house.wait_saved()
-    house.page.get_by_role("button", name="Fit the level").tap()
-    house.page.wait_for_timeout(300)
+    _zoomed(house, "Fit the level")
     _picture(house, "touch-1-room")
     tool.locator("[data-tool=window]").tap()
-    house.page.evaluate(top)
+    _taken(house, "window")
     finger.tap(x + 21, y)
+    house.wait_step("Place a window")
     _picture(house, "touch-1b-window")
     house.wait_saved()
     house.page.get_by_role("button", name="Devices").first.tap()
     tool.locator("[data-tool=glass_break]").tap()
-    house.page.evaluate(top)
+    _taken(house, "glass_break")
     finger.tap(x + 3, y + 13)
+    house.wait_step("Place GB-1")
     house.wait_saved()
     house.wait_strip("1 uncovered")
     _picture(house, "touch-2-uncovered")
     tool.locator("[data-tool=select]").tap()
-    house.page.evaluate(top)
-    house.page.wait_for_timeout(200)
+    _taken(house, "select")
     finger.drag((x + 3, y + 13), (x + 18, y + 7))
+    house.wait_step("Move GB-1")
     house.wait_saved()
     house.wait_strip("1 of 1 panes covered")
     _picture(house, "touch-3-covered")

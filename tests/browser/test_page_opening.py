@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import PlanPage, Server, empty_plan, one_room, playwright_api
+from tests.browser.conftest import PATIENCE, PlanPage, Server, empty_plan, one_room, playwright_api
 
 WEIGHT = 200_000  # bytes of script, as written
 expect = playwright_api.expect
@@ -18,7 +19,9 @@ class EarlyPage(PlanPage):
 
     def __init__(self, page: Any, server: Server, plan: dict[str, Any], late: str) -> None:
         self.held: list[Any] = []
-        page.route(f"**/{late}", lambda route: self.held.append(route))
+        self.late = late
+        self.holds = True
+        page.route(f"**/{late}", lambda route: self.held.append(route) if self.holds else route.continue_())
         super().__init__(page, server, server.add(plan))
 
     def open(self) -> None:
@@ -28,12 +31,15 @@ class EarlyPage(PlanPage):
 
     def wait_asked(self) -> None:
         """Wait until the page has asked for what is held back."""
+        until = time.monotonic() + PATIENCE
         while not self.held:
+            assert time.monotonic() < until, f"{self.late} is never asked for"
             self.page.wait_for_timeout(20)
 
     def let_come(self) -> None:
         """Let what was held back come."""
         self.wait_asked()
+        self.holds = False
         for route in self.held:
             route.continue_()
 
@@ -42,7 +48,7 @@ class EarlyPage(PlanPage):
 def open_early(browser: Any, server: Server) -> Iterator[Any]:
     """Opens a plan while modules of some name are held back."""
     context = browser.new_context(viewport={"width": 1440, "height": 900})
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE * 1000)
     context.add_init_script("localStorage.setItem('studbay-tour', 'seen')")
     yield lambda plan, late: EarlyPage(context.new_page(), server, plan, late)
     context.close()
@@ -53,7 +59,8 @@ def test_a_tool_whose_gesture_has_not_come_keeps_what_is_pressed(open_early: Any
     house.key("r")
     house.press(0, 0)
     house.press(12, 10)
-    assert house.page.locator("[data-family=walls]").count() == 0
+    house.wait_asked()
+    expect(house.page.locator("[data-family=walls]")).to_have_count(0)
     house.let_come()
     expect(house.page.locator(".walls [data-family=walls]")).to_have_count(4)
 
@@ -71,11 +78,12 @@ def test_keys_are_obeyed_in_their_order_though_the_first_must_be_fetched(open_ea
     house = open_early(one_room(at=[10, 10]), "gestures/alterations.js")
     house.press(10, 10)
     house.key("Delete", "Control+z", "w")
-    assert house.page.locator(".devices [data-id=gb1]").count() == 1
+    house.wait_asked()
+    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
     house.let_come()
     expect(house.page.locator("#redo")).to_be_enabled()  # deleted, and the deletion taken back
     expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "wall")
-    assert house.page.locator(".devices [data-id=gb1]").count() == 1
+    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
 
 
 def test_a_tool_that_cannot_come_says_so_and_is_left(open_early: Any) -> None:
@@ -95,8 +103,9 @@ def test_escape_leaves_a_tool_that_is_still_coming(open_early: Any) -> None:
     house.key("Escape", "Escape")
     house.let_come()
     expect(house.page.locator("body[data-rest]")).to_have_count(1)
-    assert house.page.locator("#drawing").get_attribute("data-tool") == "select"
-    assert house.page.locator(".walls [data-family=walls]").count() == 0
+    house.settle()
+    expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "select")
+    expect(house.page.locator(".walls [data-family=walls]")).to_have_count(0)
 
 
 def test_what_is_fetched_until_a_plan_is_usable_is_little(open_early: Any) -> None:
@@ -112,5 +121,5 @@ def test_what_is_fetched_until_a_plan_is_usable_is_little(open_early: Any) -> No
     weight, sheets = loaded
     assert 0 < weight < WEIGHT
     assert sheets == 1
-    assert house.page.locator(".devices [data-id=gb1]").count() == 1
-    assert "1 of 1 panes covered" in house.strip() or "0 of 1 panes covered" in house.strip()
+    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
+    house.wait_strip(" of 1 panes covered")

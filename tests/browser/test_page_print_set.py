@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -34,7 +35,7 @@ def test_a_chosen_set_is_saved_as_pdf_with_the_sheets_of_its_page(open_plan: Any
     expect(part.get_by_label("Paper")).to_contain_text("Usual: A4")
     part.get_by_label("Paper").select_option("a3")
     part.get_by_label("Scale of plans").select_option("1:100")
-    with house.page.expect_download(timeout=60_000) as download:
+    with house.page.expect_download(timeout=120_000) as download:
         part.get_by_role("button", name="Make PDF").click()
     made = tmp_path / "set.pdf"
     download.value.save_as(made)
@@ -46,7 +47,7 @@ def test_a_chosen_set_is_saved_as_pdf_with_the_sheets_of_its_page(open_plan: Any
         part.get_by_role("link", name="Print page").click()
     sheets = opened.value.locator(".sheet")
     expect(sheets).to_have_count(len(document))
-    assert sheets.first.locator("svg").get_attribute("width") == "420mm"
+    expect(sheets.first.locator("svg")).to_have_attribute("width", "420mm")
     expect(opened.value.locator(".print-lacking")).to_contain_text("House 東京")
 
 
@@ -67,4 +68,4 @@ def test_an_earlier_revision_can_be_chosen(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]))
     part = part_of(house)
     part.get_by_label("Revision", exact=True).select_option("1")
-    assert "revision=1" in part.get_by_role("link", name="Print page").get_attribute("href")
+    expect(part.get_by_role("link", name="Print page")).to_have_attribute("href", re.compile("revision=1"))

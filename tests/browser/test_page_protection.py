@@ -74,7 +74,7 @@ def test_leaving_the_view_or_the_step_clears_the_drawing(open_plan: Any) -> None
     expect(over.first).to_be_attached()
     house.page.get_by_role("navigation", name="Steps").get_by_role("button", name="Shell").click()
     expect(over).to_have_count(0)
-    assert "view" not in house.page.evaluate("() => ({...document.body.dataset})")
+    house.wait_until("!('view' in document.body.dataset)")
 
 
 def test_it_is_asked_for_only_while_a_view_is_open_and_anew_after_a_change(open_plan: Any) -> None:
@@ -163,9 +163,10 @@ def test_the_views_are_reached_by_arrow_keys(open_plan: Any) -> None:
 def test_axe_finds_nothing_serious(open_plan: Any, view: str, width: int) -> None:
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
     house = open_plan(guarded_house())
-    house.page.set_viewport_size({"width": width, "height": 900})
+    house.resize(width, 900)
     panel = show(house, view)
     panel.locator("details").evaluate_all("(all) => all.forEach((one) => (one.open = true))")
+    house.settle()
     found = axe.Axe().run(house.page).response["violations"]
     assert [(one["id"], one["nodes"][0]["html"]) for one in found if one["impact"] in ("serious", "critical")] == []
     assert house.page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
@@ -173,7 +174,7 @@ def test_axe_finds_nothing_serious(open_plan: Any, view: str, width: int) -> Non
 
 def test_a_changed_practice_judges_anew_and_goes_back_to_default(open_plan: Any) -> None:
     house = open_plan(one_room(at=[24, 8]))
-    assert "1 of 1 panes covered" in house.strip()
+    house.wait_strip("1 of 1 panes covered")
     house.page.get_by_role("navigation", name="Steps").get_by_role("button", name="Proof").click()
     house.page.locator("#view-practice").click()
     house.page.locator(".practice-group summary", has_text="Glass breaks").click()

@@ -39,7 +39,6 @@ def move_detector(house: Any, start: tuple[float, float], end: tuple[float, floa
     """Move it on the drawing while the step Handover stays in sight."""
     house.page.locator("#drawing").focus()
     house.key("f")
-    house.page.wait_for_timeout(150)  # a few frames
     house.drag(start, end)
     house.wait_saved()
 
@@ -67,7 +66,7 @@ def test_a_revision_is_named_compared_approved_and_brought_back(handover: Any) -
         "Approved by Ann Lee, 12 Nov 2026. Locked."
     )
     expect(page.locator(".how-it-stands")).to_have_text("1 change since approval by Ann Lee, 12 Nov 2026 (revision A)")
-    assert page.locator('.named li[data-mark="A"]').get_by_role("button", name="Rename").count() == 0
+    expect(page.locator('.named li[data-mark="A"]').get_by_role("button", name="Rename")).to_have_count(0)
     expect(page.locator("#strip .approval")).to_have_text("1 change since approval")
 
     press_in(handover, "A", "Bring back revision A")
@@ -163,10 +162,13 @@ def test_axe_finds_nothing_serious_in_revisions(handover: Any, width: int, heigh
     move_detector(handover, (4, 14), (20, 8))
     press_in(handover, "A", "Compare revision A with the working plan")
     page.wait_for_selector(".cloud", state="attached")
-    page.set_viewport_size({"width": width, "height": height})
+    handover.resize(width, height)
     press_in(handover, "A", "Approve revision A")
+    expect(page.get_by_label("Approved by")).to_be_visible()
     page.get_by_text("Device by device").click()
     page.locator('.built li[data-device="gb1"] > button').click()
+    expect(page.get_by_label("Cable pulled, ft")).to_be_visible()
+    handover.settle()
     found = axe.Axe().run(page).response["violations"]
     serious = [
         (fault["id"], fault["nodes"][0]["html"][:200]) for fault in found if fault["impact"] in ("serious", "critical")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import math
+import re
 from itertools import pairwise
 from typing import Any
 
 import pytest
 
 from app.plan import room_uses
-from tests.browser.conftest import empty_plan, one_room
+from tests.browser.conftest import empty_plan, one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 
 def _use(house: Any, key: str, tool: str) -> None:
@@ -21,30 +24,36 @@ def _use(house: Any, key: str, tool: str) -> None:
     house.page.wait_for_selector(f'#drawing[data-tool="{tool}"]')
 
 
-def _snap(house: Any) -> str:
-    """What the mark at the pointer says it snapped to."""
-    mark = house.page.locator(".marks .snap")
-    return mark.get_attribute("class").split()[-1] if mark.count() else ""
+def _expect_snap(house: Any, kind: str) -> None:
+    """The mark at the pointer says that it snapped to this."""
+    expect(house.page.locator(".marks .snap")).to_have_class(f"snap {kind}")
+
+
+def _wheel(house: Any, by: int) -> None:
+    """Turn the wheel, and wait until what it zooms is drawn."""
+    zoom = "document.querySelector('#drawing').style.getPropertyValue('--px')"
+    before = house.page.evaluate(zoom)
+    house.page.mouse.wheel(0, by)
+    house.wait_until(f"{zoom} !== '{before}'")
+    house.settle()
 
 
 def test_each_snap_has_its_mark_and_a_held_key_suspends_it(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("w")
-    told = {}
-    for name, at in {"end": (30.1, 20.1), "middle": (15.1, 20.1), "wall": (8.2, 20.1), "grid": (12.1, 7.1)}.items():
+    for kind, at in {"end": (30.1, 20.1), "middle": (15.1, 20.1), "wall": (8.2, 20.1), "grid": (12.1, 7.1)}.items():
         house.move(*at)
-        told[name] = _snap(house)
-    assert told == {"end": "end", "middle": "middle", "wall": "wall", "grid": "grid"}
+        _expect_snap(house, kind)
     house.press(12, 7)
     house.move(12.1, 19.9)
-    assert _snap(house) == "perpendicular"
+    _expect_snap(house, "perpendicular")
     house.move(16.1, 11.05)
-    assert _snap(house) == "angle"
-    assert "45°" in house.page.locator("#beside").inner_text()
+    _expect_snap(house, "angle")
+    expect(house.page.locator("#beside")).to_contain_text("45°", use_inner_text=True)
     house.page.keyboard.down("Alt")
     house.move(16.1, 11.3)
-    assert _snap(house) == ""
-    assert "45°" not in house.page.locator("#beside").inner_text()
+    expect(house.page.locator(".marks .snap")).to_have_count(0)
+    expect(house.page.locator("#beside")).not_to_contain_text("45°", use_inner_text=True)
     house.page.keyboard.up("Alt")
 
 
@@ -53,11 +62,11 @@ def test_walls_chain_with_live_length_and_angle_until_a_closing_press(open_plan:
     house.key("w")
     house.press(5, 5)
     house.move(17, 5)
-    assert house.page.locator("#beside").inner_text().startswith("12'-0\" 0°")
+    expect(house.page.locator("#beside")).to_contain_text(re.compile("^12'-0\" 0°"), use_inner_text=True)
     for corner in ((17, 5), (17, 15), (5, 5)):
         house.press(*corner)
     house.move(25, 10)
-    assert house.page.locator(".wall-to-be").count() == 0  # the closing press ended the run
+    expect(house.page.locator(".wall-to-be")).to_have_count(0)  # the closing press ended the run
     assert len(house.saved()["levels"][0]["walls"]) == 3
 
 
@@ -88,18 +97,19 @@ def test_a_press_inside_closed_walls_names_the_room_by_the_use_chosen(open_plan:
     house.key("l")
     house.page.get_by_label("Other uses").select_option(label="Great room")
     house.move(20, 10)
-    assert house.page.locator(".marks .sketch").count() == 1  # the face that it would name
+    expect(house.page.locator(".marks .sketch")).to_have_count(1)  # the face that it would name
     house.press(20, 10)
     house.page.get_by_role("group", name="Use of the next room").get_by_role("button", name="Kitchen").click()
     house.press(6, 10)
     rooms = house.saved()["levels"][0]["rooms"]
     assert [(room["name"], room["use"]) for room in rooms] == [("Great room", "great_room"), ("Kitchen", "kitchen")]
-    assert "0 of 1 panes covered" in house.strip()
+    house.wait_strip("0 of 1 panes covered")
 
 
 def test_the_palette_of_uses_reaches_every_meaning_that_the_rules_know(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.key("l")
+    house.page.wait_for_selector(".room-uses option", state="attached")
     offered = set(house.page.locator(".room-uses option").evaluate_all("all => all.map((one) => one.value)"))
     words = house.page.locator(".room-uses .chips button").all_inner_texts()
     offered |= {"_".join(word.lower().split()) for word in words}
@@ -116,7 +126,7 @@ def test_a_bay_takes_the_place_of_a_stretch_with_three_windows(open_plan: Any) -
         house.page.locator(".options").get_by_label(label).fill(value)
         house.page.keyboard.press("Enter")
     house.move(26, 0)
-    assert "window o1 stands there" in house.page.locator("#beside").inner_text()
+    expect(house.page.locator("#beside")).to_contain_text("window o1 stands there", use_inner_text=True)
     house.press(15, 20)
     level = house.saved()["levels"][0]
     ends = [(wall["a"], wall["b"]) for wall in level["walls"] if wall["id"] not in ("w1", "w2", "w4")]
@@ -129,7 +139,7 @@ def test_a_bay_takes_the_place_of_a_stretch_with_three_windows(open_plan: Any) -
     ]
     new = level["openings"][1:]
     assert [round(opening["width"], 3) for opening in new] == [1.828, 4, 1.828]
-    assert house.page.locator("#strip").inner_text().startswith("0 of 4")
+    expect(house.page.locator("#strip")).to_contain_text(re.compile(r"^\s*0 of 4"), use_inner_text=True)
     house.key("Control+z")
     assert len(house.saved()["levels"][0]["walls"]) == 4
 
@@ -141,8 +151,7 @@ def test_a_curved_wall_is_short_walls_and_says_how_far_they_lie_off_it(open_plan
     house.press(30, 4)
     house.press(30, 16)
     house.move(33, 10)
-    told = house.page.locator("#beside").inner_text()
-    assert "straight walls, at most" in told
+    expect(house.page.locator("#beside")).to_contain_text("straight walls, at most", use_inner_text=True)
     house.type_length("6")  # a rise of 6 ft over a chord of 12: half a circle about (30, 10)
     walls = house.saved()["levels"][0]["walls"][4:]
     corners = [walls[0]["a"], *(wall["b"] for wall in walls)]
@@ -161,7 +170,7 @@ def test_a_piece_takes_to_the_wall_and_the_corner_and_turns_by_a_key(open_plan: 
     house.page.get_by_role("button", name="Wardrobe").click()
     house.page.wait_for_selector('#drawing[data-tool="piece"]')
     house.move(2.4, 18.9)
-    assert "in the corner" in house.page.locator("#beside").inner_text()
+    expect(house.page.locator("#beside")).to_contain_text("in the corner", use_inner_text=True)
     house.press(2.4, 18.9)
     house.page.get_by_role("button", name="Dining table").click()
     house.move(15, 10)
@@ -199,8 +208,8 @@ def test_stairs_are_drawn_with_their_steps(open_plan: Any) -> None:
     house.page.wait_for_selector('#drawing[data-tool="piece"]')
     house.press(15, 10)
     assert house.saved()["levels"][0]["fixtures"][0]["top"] == 4.5
-    steps = house.page.locator(".layer.fixtures .piece-lines").get_attribute("d").count("M")
-    assert steps == 12 + 2  # 13 treads of about 10 in. on 11 ft, and the arrow
+    steps = re.compile(rf"^(M[^M]*){{{12 + 2}}}$")  # 13 treads of about 10 in. on 11 ft, and the arrow
+    expect(house.page.locator(".layer.fixtures .piece-lines")).to_have_attribute("d", steps)
 
 
 def test_measuring_tells_distance_and_direction_and_changes_nothing(open_plan: Any) -> None:
@@ -209,8 +218,9 @@ def test_measuring_tells_distance_and_direction_and_changes_nothing(open_plan: A
     _use(house, "u", "measure")
     house.press(0, 0)
     house.press(30, 20)
-    assert "36'-0 11/16\"" in house.page.locator("#said").inner_text()
-    assert "30'-0\" east, 20'-0\" north, 33.7°" in house.page.locator("#beside").inner_text()
+    expect(house.page.locator("#said")).to_contain_text("36'-0 11/16\"")
+    told = "30'-0\" east, 20'-0\" north, 33.7°"
+    expect(house.page.locator("#beside")).to_contain_text(told, use_inner_text=True)
     assert house.saved() == before
 
 
@@ -219,9 +229,9 @@ def test_a_selected_wall_and_room_show_their_dimension_strings(open_plan: Any) -
     house.zoom_out()
     house.press(10, 0)
     words = house.page.locator(".layer.handles .dimension-word")
-    assert words.all_text_contents() == ["24'-0\"", "4'-0\"", "2'-0\"", "30'-0\""]
+    expect(words).to_have_text(["24'-0\"", "4'-0\"", "2'-0\"", "30'-0\""])
     house.press(6, 15)
-    assert words.all_text_contents() == ["29'-6\"", "19'-6\""]
+    expect(words).to_have_text(["29'-6\"", "19'-6\""])
 
 
 def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: Any) -> None:
@@ -239,24 +249,26 @@ def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: An
     first = words.all_text_contents()
     assert "10'" in first
     house.key("+", "+", "+", "+", "+", "+")
-    house.page.wait_for_timeout(150)
-    assert words.all_text_contents() != first
+    now = "[...document.querySelectorAll('.ruler-word')].map((word) => word.textContent)"
+    house.wait_until(f"JSON.stringify({now}) !== JSON.stringify({json.dumps(first)})")
     house.page.locator(".shown summary").click()
     house.page.get_by_label("Rulers").uncheck()
-    assert not house.page.locator(".rulers").is_visible()
+    expect(house.page.locator(".rulers")).to_be_hidden()
     house.open()
-    assert house.page.locator(".rulers").count() == 0  # as it was left
+    expect(house.page.locator(".rulers")).to_have_count(0)  # as it was left
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
 def test_axe_finds_nothing_with_pieces_uses_and_many_selected(open_plan: Any, width: int, height: int) -> None:
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
     house = open_plan(one_room(at=[10, 10]))
-    house.page.set_viewport_size({"width": width, "height": height})
+    house.resize(width, height)
     for key, tool in (("i", "piece"), ("r", "room"), ("b", "bay"), ("v", "select")):
         _use(house, key, tool)
         if tool == "select":
             house.key("Control+a")
+            house.page.wait_for_selector("#inspector :text('things selected')")
+        house.settle()
         found = axe.Axe().run(house.page, context=".side").response["violations"]
         assert [(fault["id"], node["html"][:120]) for fault in found for node in fault["nodes"][:2]] == []
 
@@ -268,21 +280,19 @@ def test_kinds_of_thing_and_the_level_below_are_hidden_and_shown(open_plan: Any)
     house.page.locator(".shown summary").click()
     for words, layer in (("Devices", "devices"), ("Room names", "rooms"), ("Grid", "grid")):
         house.page.locator(".menu").get_by_label(words).uncheck()
-        assert house.page.locator(f".layer.{layer}").is_hidden()
+        expect(house.page.locator(f".layer.{layer}")).to_be_hidden()
         house.page.locator(".menu").get_by_label(words).check()
     house.page.locator("#levels").get_by_role("button", name="Upper floor").click()
-    assert house.page.locator(".layer.ghost path").count() == 1
+    expect(house.page.locator(".layer.ghost path")).to_have_count(1)
     house.page.locator(".menu").get_by_label("Level below").uncheck()
-    house.page.wait_for_timeout(100)
-    assert house.page.locator(".layer.ghost path").count() == 0
+    expect(house.page.locator(".layer.ghost path")).to_have_count(0)
 
 
 def test_wheel_zooms_about_the_pointer_and_never_loses_the_plan(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.move(25, 15)
     before = house.at(25, 15)
-    house.page.mouse.wheel(0, -300)
-    house.page.wait_for_timeout(100)
+    _wheel(house, -300)
     assert house.at(25, 15) == pytest.approx(before, abs=1.5)
     assert house.at(0, 0)[0] < before[0] - 400  # it is larger
     weight = house.page.locator(".wall-edge").last.evaluate("(edge) => getComputedStyle(edge).vectorEffect")
@@ -294,13 +304,11 @@ def test_wheel_zooms_about_the_pointer_and_never_loses_the_plan(open_plan: Any) 
         house.page.mouse.move(1000, 450, steps=3)
         house.page.mouse.up()
     house.page.keyboard.up(" ")
-    house.page.wait_for_timeout(100)
+    house.settle()
     box = house.page.locator("#drawing").bounding_box()
     assert house.at(0, 10)[0] < box["x"] + box["width"]  # some of it stays in the window
     house.page.mouse.move(600, 450)
-    house.page.mouse.wheel(0, 30000)
-    house.page.wait_for_timeout(100)
+    _wheel(house, 30000)
     assert abs(house.at(30, 0)[0] - house.at(0, 0)[0]) >= 14  # not smaller than half a pixel a foot
     house.key("f")
-    house.page.wait_for_timeout(100)
     assert house.at(30, 0)[0] - house.at(0, 0)[0] > box["width"] / 2

@@ -9,9 +9,10 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import empty_plan, one_room
+from tests.browser.conftest import empty_plan, one_room, playwright_api
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 _PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 
@@ -20,6 +21,7 @@ class Fingers:
     """Touches sent as the browser gets them from a screen."""
 
     def __init__(self, house: Any) -> None:
+        self.house = house
         self.wire = house.page.context.new_cdp_session(house.page)
 
     def _send(self, kind: str, *spots: tuple[float, float]) -> None:
@@ -29,6 +31,7 @@ class Fingers:
     def tap(self, spot: tuple[float, float]) -> None:
         self._send("touchStart", spot)
         self._send("touchEnd")
+        self.house.settle()
 
     def drag(self, *ways: tuple[tuple[float, float], tuple[float, float]], steps: int = 6) -> None:
         """Each finger from its first place to its second, all at once."""
@@ -39,25 +42,26 @@ class Fingers:
                 *((a[0] + (b[0] - a[0]) * step / steps, a[1] + (b[1] - a[1]) * step / steps) for a, b in ways),
             )
         self._send("touchEnd")
+        self.house.settle()
 
 
 def test_fingers_draw_a_wall_and_drag_a_detector_and_two_of_them_pan_and_pinch(open_plan: Any) -> None:
     house = open_plan(one_room(at=[10, 10]), **_PHONE)
     fingers = Fingers(house)
     fingers.drag((house.at(10, 10), house.at(18, 12)))
+    house.wait_step("Move GB-1")
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([18, 12], abs=1)
 
     before = [house.at(0, 0), house.at(30, 0)]
     x, y = house.at(15, 10)
     fingers.drag(((x - 40, y), (x - 80, y)), ((x + 40, y), (x + 80, y)))
-    house.page.wait_for_timeout(120)
-    after = [house.at(0, 0), house.at(30, 0)]
-    assert (after[1][0] - after[0][0]) / (before[1][0] - before[0][0]) == pytest.approx(2, abs=0.15)
+    wide = before[1][0] - before[0][0]
+    for end, way in (((0, 0), -1), ((30, 0), 1)):  # twice as wide about the fingers' middle
+        house.wait_at(end, (x + way * wide, before[0][1] * 2 - y), within=0.075 * wide)
+    assert house.at(30, 0)[0] - house.at(0, 0)[0] == pytest.approx(2 * wide, abs=0.15 * wide)
     x, y = house.at(15, 10)
     fingers.drag(((x - 40, y), (x - 20, y + 60)), ((x + 40, y), (x + 60, y + 60)))
-    house.page.wait_for_timeout(120)
-    moved = house.at(15, 10)
-    assert (moved[0] - x, moved[1] - y) == pytest.approx((20, 60), abs=4)
+    house.wait_at((15, 10), (x + 20, y + 60), within=4)
     assert len(house.saved()["levels"][0]["devices"]) == 1  # pinching placed and moved nothing
 
 
@@ -67,10 +71,12 @@ def test_a_finger_draws_walls_and_a_room(open_plan: Any) -> None:
     house.page.locator('[data-tool="wall"]').evaluate("(button) => button.click()")
     for corner in ((5, 5), (25, 5), (25, 15)):
         fingers.tap(house.at(*corner))
+    expect(house.page.locator(".walls [data-family=walls]")).to_have_count(2)
     assert len(house.saved()["levels"][0]["walls"]) == 2
     house.page.locator('button[data-tool="room"]').evaluate("(button) => button.click()")
     fingers.tap(house.at(8, 8))
     fingers.tap(house.at(16, 12))
+    house.wait_step("Draw a room")
     assert len(house.saved()["levels"][0]["walls"]) == 6
 
 
@@ -106,6 +112,7 @@ def test_a_whole_house_on_a_phone_keeps_to_what_can_be_read(open_plan: Any) -> N
     sample = json.loads((Path(__file__).parents[2] / "sample_plans" / "cobble-court.json").read_text("utf-8"))
     house = open_plan(sample, **_PHONE)
     house.page.wait_for_selector(".drawing.is-far")
+    house.settle()
     tags = _boxes(house, ".device .tag")
     symbols = house.page.locator(".device .symbol").count()
     assert len(tags) > symbols / 2
@@ -129,6 +136,7 @@ def test_a_tag_without_room_is_read_when_its_device_is_chosen(open_plan: Any) ->
     house = open_plan(plan, **_PHONE)
     for _ in range(3):
         house.page.get_by_role("button", name="Zoom out").evaluate("(button) => button.click()")
+    house.settle()
     house.page.wait_for_selector(".device .tag.crowded", state="attached")
     tags = _boxes(house, ".device .tag")
     assert all(_shared(one, two) < 0.35 for one, two in combinations(tags, 2))
@@ -136,7 +144,8 @@ def test_a_tag_without_room_is_read_when_its_device_is_chosen(open_plan: Any) ->
     name = crowded.get_attribute("data-id")
     Fingers(house).tap(house.at(*next(one["at"] for one in plan["levels"][0]["devices"] if one["id"] == name)))
     house.page.wait_for_selector(f'.device.selected[data-id="{name}"]')
-    assert _boxes(house, f'.device[data-id="{name}"] .tag')
+    seen = f"""document.querySelector('.device[data-id="{name}"] .tag').getBoundingClientRect().width > 0"""
+    house.wait_until(seen)
 
 
 def test_a_long_name_stays_in_its_room(open_plan: Any) -> None:
@@ -146,11 +155,11 @@ def test_a_long_name_stays_in_its_room(open_plan: Any) -> None:
         plan["levels"][0]["rooms"] = [{"id": "r1", "name": name[:119], "use": "other", "at": [15, 10]}]
         house = open_plan(plan, **_PHONE)
         for _ in range(5):
+            house.settle()
             (left, top), (right, bottom) = house.at(0, 20), house.at(30, 0)
             for box in _boxes(house, ".room-name"):
                 assert left <= box["left"] <= box["right"] <= right
                 assert top <= box["top"] <= box["bottom"] <= bottom
             if house.page.locator(".room-name", has_text="…").count():
-                assert house.page.locator(".room title").text_content() == name[:119]
+                expect(house.page.locator(".room title")).to_have_text(name[:119])
             house.page.get_by_role("button", name="Zoom out").evaluate("(button) => button.click()")
-            house.page.wait_for_timeout(60)  # a few frames

@@ -15,7 +15,7 @@ from tests.web.picture_files import drawing, file_of, pdf
 
 pytestmark = pytest.mark.browser
 expect = playwright_api.expect
-WAIT = 20_000  # ms: a PDF page is drawn by a process of its own
+WAIT = 60_000  # ms: a PDF page is drawn by a process of its own
 
 
 @pytest.fixture
@@ -38,7 +38,8 @@ def laid(house: PlanPage, path: Path) -> None:
 
 
 def pixel(house: PlanPage, u: float, v: float) -> tuple[float, float]:
-    """Where a pixel of the picture is on the screen."""
+    """Where a pixel of the picture is on the screen, once it is drawn as it was placed last."""
+    house.settle()
     spot = house.page.evaluate(
         """([u, v]) => {
             const image = document.querySelector(".underlay");
@@ -51,6 +52,12 @@ def pixel(house: PlanPage, u: float, v: float) -> tuple[float, float]:
     return (spot[0], spot[1])
 
 
+def pick(house: PlanPage, tool: str, words: str) -> None:
+    """Take up a tool of the picture."""
+    house.page.get_by_role("button", name=words, exact=True).click()
+    house.page.wait_for_selector(f'#drawing[data-tool="{tool}"]')
+
+
 def underlays(house: PlanPage) -> list[dict[str, Any]]:
     house.page.wait_for_selector('.underlay-part[data-state="saved"]')
     answer: list[dict[str, Any]] = house.page.request.get(f"{house.server.url}/api/plans/{house.id}/underlays").json()
@@ -61,18 +68,17 @@ def test_a_picture_is_set_to_scale_moved_locked_and_undone(open_plan: Any, sketc
     house = open_plan(empty_plan())
     laid(house, sketch)
     before = underlays(house)
-    house.page.get_by_role("button", name="Set scale").click()
+    pick(house, "underlay_scale", "Set scale")
     house.page.mouse.click(*pixel(house, 80, 540))
     house.page.mouse.click(*pixel(house, 720, 540))
-    house.page.keyboard.type("32'")
-    house.page.keyboard.press("Enter")
-    house.page.wait_for_timeout(200)  # the view goes to the picture's new size
+    house.page.wait_for_selector("#length-box:not([hidden])")
+    house.type_length("32'")
     assert underlays(house)[0]["placement"]["scale"] == pytest.approx(0.05, rel=0.01)
 
-    house.page.get_by_role("button", name="Move", exact=True).click()
+    pick(house, "underlay_move", "Move")
     house.page.mouse.click(*pixel(house, 80, 540))
-    house.page.mouse.move(*house.at(0, 0), steps=4)
-    house.page.mouse.click(*house.at(0, 0))
+    house.press(0, 0)
+    house.wait_step("Move the picture")
     placement = underlays(house)[0]["placement"]
     assert placement["origin"] == pytest.approx([-4, 27], abs=0.3)
 
@@ -97,14 +103,15 @@ def test_a_picture_is_levelled_by_a_line_and_drawn_behind_the_walls(open_plan: A
     turn = house.page.locator('[data-key="turn"]')
     turn.fill("7")
     turn.press("Enter")
-    house.page.get_by_role("button", name="Level", exact=True).click()
+    pick(house, "underlay_level", "Level")
     house.page.mouse.click(*pixel(house, 80, 60))
     house.page.mouse.click(*pixel(house, 720, 60))
+    house.wait_step("Level the picture")
     assert underlays(house)[0]["placement"]["turn"] == pytest.approx(0, abs=0.3)
     assert house.page.evaluate(
         "document.querySelector('.underlay').compareDocumentPosition(document.querySelector('#drawing')) & 4"
     )
-    assert house.page.evaluate("getComputedStyle(document.querySelector('.floor')).fill") == "none"
+    expect(house.page.locator(".floor").first).to_have_css("fill", "none")
 
 
 def test_the_keyboard_alone_picks_places_and_types_the_distance(open_plan: Any, sketch: Path) -> None:
@@ -113,6 +120,7 @@ def test_the_keyboard_alone_picks_places_and_types_the_distance(open_plan: Any, 
     scale = underlays(house)[0]["placement"]["scale"]
     house.page.get_by_role("button", name="Set scale").focus()
     house.key("Enter")
+    house.page.wait_for_selector('#drawing[data-tool="underlay_scale"]')
     house.page.locator("#drawing").focus()
     house.key("ArrowRight", "Enter", *["Control+ArrowRight"] * 2, "Enter")
     house.type_length("20'")
@@ -134,7 +142,7 @@ def test_each_level_has_its_own_and_a_page_of_a_pdf_is_chosen(open_plan: Any, tm
     assert kept[0]["placement"]["scale"] * kept[0]["width"] == pytest.approx(36 * 4)
     house.page.get_by_role("button", name="Upstairs").click()
     expect(house.page.get_by_role("button", name="Choose a picture or PDF…")).to_be_visible()
-    assert not house.page.locator(".underlay").is_visible()
+    expect(house.page.locator(".underlay")).to_be_hidden()
 
 
 def test_a_file_that_cannot_be_used_is_told_in_one_line(open_plan: Any, tmp_path: Path) -> None:
@@ -172,7 +180,7 @@ def test_axe_finds_nothing_serious_with_a_picture(open_plan: Any, sketch: Path, 
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
     house = open_plan(one_room())
     laid(house, sketch)
-    house.page.set_viewport_size({"width": width, "height": 844})
+    house.resize(width, 844)
     found = axe.Axe().run(house.page).response["violations"]
     assert [fault["id"] for fault in found if fault["impact"] in ("serious", "critical")] == []
     assert house.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
@@ -191,12 +199,13 @@ def test_it_is_printed_when_asked_and_the_browser_s_print_is_the_pdf(
     house.page.get_by_role("button", name="Handover").first.click()
     expect(part.get_by_label("Pictures under levels")).to_have_value("")
     part.get_by_label("Pictures under levels").select_option("faded")
-    with house.page.expect_download(timeout=60_000) as download:
+    with house.page.expect_download(timeout=120_000) as download:
         part.get_by_role("button", name="Make PDF").click()
     download.value.save_as(tmp_path / "made.pdf")
     with house.page.context.expect_page() as opened:
         part.get_by_role("link", name="Print page").click()
     expect(opened.value.get_by_label("Pictures under levels")).to_have_value("faded")
+    opened.value.wait_for_load_state()  # with its pictures
     opened.value.pdf(path=str(tmp_path / "printed.pdf"), prefer_css_page_size=True, print_background=True)
     made, printed = (door_of(tmp_path / name) for name in ("made.pdf", "printed.pdf"))
     assert printed == pytest.approx(made, abs=0.3)

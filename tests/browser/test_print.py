@@ -13,6 +13,7 @@ import pytest
 
 from app.drawing.palette import COVERED, PAPER
 from app.drawing.sheets.papers import PAPERS
+from tests.browser.conftest import playwright_api, wait_until
 from tests.drawing.a_house import house_value
 from tests.drawing.svg_reading import subpaths
 
@@ -20,6 +21,7 @@ pdfium = pytest.importorskip("pypdfium2", reason='get it with: pip install -e ".
 raw = pytest.importorskip("pypdfium2.raw")
 
 pytestmark = pytest.mark.browser
+expect = playwright_api.expect
 
 POCHE_GREY = 0x59
 SVG = "{http://www.w3.org/2000/svg}"
@@ -150,9 +152,9 @@ def test_the_page_obeys_its_own_policy(browser: Any, server: Any, house_id: str,
 def test_the_bar_is_on_screen_and_not_on_paper(browser: Any, server: Any, house_id: str, tmp_path: Path) -> None:
     page = browser.new_page()
     page.goto(f"{server.url}/plans/{house_id}/sheet")
-    assert page.locator("#print-now").is_visible()
+    expect(page.locator("#print-now")).to_be_visible()
     page.emulate_media(media="print")
-    assert not page.locator("#print-now").is_visible()
+    expect(page.locator("#print-now")).to_be_hidden()
     page.close()
 
 
@@ -161,10 +163,10 @@ def test_sheets_are_as_wide_as_the_window_until_true_size_is_asked_for(
 ) -> None:
     page = browser.new_page(viewport={"width": 900, "height": 700})
     page.goto(f"{server.url}/plans/{house_id}/sheet?paper=tabloid")
-    drawing = page.locator(".sheet svg").first
-    assert drawing.bounding_box()["width"] < 900
+    wide = "document.querySelector('.sheet svg').getBoundingClientRect().width"
+    wait_until(page, f"{wide} < 900")
     page.get_by_role("button", name="True size").click()
-    assert drawing.bounding_box()["width"] == pytest.approx(17 * 96, abs=0.5)
+    wait_until(page, f"Math.abs({wide} - {17 * 96}) <= 0.5")
     page.close()
 
 
@@ -173,7 +175,7 @@ def test_another_paper_is_shown_as_soon_as_it_is_chosen(browser: Any, server: An
     page.goto(f"{server.url}/plans/{house_id}/sheet?paper=letter")
     page.select_option("select[name=paper]", "tabloid")
     page.wait_for_url("**paper=tabloid**")
-    assert page.locator(".sheet svg").first.get_attribute("width") == "431.8mm"
+    expect(page.locator(".sheet svg").first).to_have_attribute("width", "431.8mm")
     page.close()
 
 

@@ -192,7 +192,7 @@ def test_schema_prints_the_schema_of_the_plan_file(capfdbinary: pytest.CaptureFi
 def test_a_server_is_backed_up_while_it_serves_and_put_back(tmp_path: Path) -> None:
     data, out = str(tmp_path / "data"), str(tmp_path / "backup")
     with served("--data", data) as (_, address):
-        plan_id = httpx.post(f"{address}/api/plans", json=den()).json()["id"]
+        plan_id = httpx.post(f"{address}/api/plans", json=den(), timeout=60).json()["id"]
         assert run(["backup", out, "--data", data]) == 0
     elsewhere, files = str(tmp_path / "elsewhere"), tmp_path / "files"
     assert run(["restore", out, "--data", elsewhere]) == 0
@@ -211,7 +211,7 @@ def test_wrong_files_for_backup_restore_and_rescue_exit_2(
 
 def test_a_server_is_stopped_by_an_interrupt_without_a_word(tmp_path: Path) -> None:
     with served("--data", str(tmp_path)) as (process, address):
-        assert httpx.get(f"{address}/healthz").status_code == 200
+        assert httpx.get(f"{address}/healthz", timeout=60).status_code == 200
         process.send_signal(signal.SIGINT)
         _, err = process.communicate(timeout=60)
     assert (process.returncode, err) == (0, "")
@@ -246,11 +246,12 @@ def test_a_server_that_others_reach_asks_for_a_key_that_it_never_repeats(tmp_pat
     with served("--host", "0.0.0.0", "--data", str(tmp_path), STUDBAY_KEY=key) as (process, address):
         port = address.rsplit(":", 1)[1]
         here = f"http://127.0.0.1:{port}"
-        assert httpx.get(f"{here}/api/plans").status_code == 401
-        assert httpx.get(f"{here}/api/plans", headers={"Authorization": f"Bearer {key}"}).status_code == 200
-        assert httpx.post(f"{here}/door", data={"key": "wrong key"}).status_code == 403
+        with httpx.Client(base_url=here, timeout=60) as client:
+            assert client.get("/api/plans").status_code == 401
+            assert client.get("/api/plans", headers={"Authorization": f"Bearer {key}"}).status_code == 200
+            assert client.post("/door", data={"key": "wrong key"}).status_code == 403
         process.terminate()
-        out, err = process.communicate(timeout=30)
+        out, err = process.communicate(timeout=60)
     assert key not in out + err
     assert "wrong key" not in out + err
 

@@ -18,7 +18,7 @@ from tests.web.plan_values import den
 def test_answered_saves_outlive_a_kill(tmp_path: Path, seed: int) -> None:
     folder = tmp_path / "data"
     answered = {}
-    with served("--data", str(folder)) as (server, address), httpx.Client(base_url=address) as client:
+    with served("--data", str(folder)) as (server, address), httpx.Client(base_url=address, timeout=60) as client:
         plan_id = client.post("/api/plans", json=den("0")).json()["id"]
         answered[1] = "0"
         last = random.Random(seed).randint(20, 40)
@@ -32,7 +32,7 @@ def test_answered_saves_outlive_a_kill(tmp_path: Path, seed: int) -> None:
                 answered[number + 1] = str(number)
         except httpx.TransportError:
             pass
-        server.wait(timeout=10)
+        server.wait(timeout=60)
     assert len(answered) >= last
     store = open_folder(folder)
     kept = {entry.number: entry.name for entry in store.revisions(plan_id)}
