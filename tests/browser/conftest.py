@@ -34,7 +34,7 @@ _QUIET = (
     "--disable-component-update",
     "--disable-sync",
 )
-PATIENCE = 30  # s that a test waits for what should be so at once: machines of many jobs stall
+PATIENCE = 60  # s that a test waits for what should be so at once: machines of many jobs stall
 playwright_api.expect.set_options(timeout=PATIENCE * 1000)
 _HOW = "no Chromium: install one (Debian: apt-get install chromium) or name it in CHROMIUM"
 
