@@ -5,6 +5,7 @@
 
 /** @import { Bundle, CableAnswer, Pull, Spot } from "../plan/cable_types.js" */
 /** @import { Plan, Point, Riser } from "../plan/types.js" */
+/** @import { TagPlace } from "./tags.js" */
 
 import { between, distance } from "../geometry/points.js";
 import { make, onPaper, segment, through } from "./svg.js";
@@ -14,18 +15,18 @@ const SAME = 1e-3; // ft
 
 /**
  * @param {CableAnswer} answer @param {Plan} plan @param {string} levelId @param {Set<string>} chosen labels of pulls
- * @param {number} scale px a foot
+ * @param {number} scale px a foot @param {(at: Point, words: string) => TagPlace} place of a riser's tag
  */
-export function drawCable(answer, plan, levelId, chosen, scale) {
+export function drawCable(answer, plan, levelId, chosen, scale, place) {
   const bundles = answer.bundles.filter((bundle) => bundle.level === levelId);
   const run = runHeights(answer).get(levelId);
   const routes = answer.pulls.filter((pull) => chosen.has(pull.label));
   return [
     make("g", { class: chosen.size ? "runs quieter" : "runs" }, bundles.map(drawBundle)),
     make("g", { class: "runs-chosen" }, run === undefined ? [] : routes.flatMap((pull) => drawRoute(pull, run))),
-    make("g", { class: "run-counts" }, bundles.filter((bundle) => bundle.count > 1 && length(bundle) * scale > LEAST_FOR_COUNT).map(drawCount)),
+    make("g", { class: "run-counts" }, counted(answer, levelId, scale).map(drawCount)),
     make("g", { class: "no-ways" }, answer.pulls.filter((pull) => pull.level === levelId && !pull.route).map((pull) => drawNoWay(pull, plan))),
-    ...(plan.risers ?? []).filter((riser) => riser.from === levelId || riser.to === levelId).map((riser) => drawRiser(riser, plan, levelId, answer)),
+    ...(plan.risers ?? []).filter((riser) => riser.from === levelId || riser.to === levelId).map((riser) => drawRiser(riser, plan, levelId, answer, place)),
   ];
 }
 
@@ -33,6 +34,12 @@ export function drawCable(answer, plan, levelId, chosen, scale) {
 function runHeights(answer) {
   return new Map(answer.bundles.flatMap((bundle) => (bundle.level === null ? [] : [/** @type {[string, number]} */ ([bundle.level, bundle.z])])));
 }
+
+/** The bundles that have room for their count. @param {CableAnswer} answer @param {string} levelId @param {number} scale px a foot */
+export const counted = (answer, levelId, scale) => answer.bundles.filter((bundle) => bundle.level === levelId && bundle.count > 1 && length(bundle) * scale > LEAST_FOR_COUNT);
+
+/** @param {Bundle} bundle px */
+export const countWidth = (bundle) => 8 + 7 * String(bundle.count).length;
 
 /** @param {Bundle} bundle */
 const length = (bundle) => distance(bundle.segment[0], bundle.segment[1]);
@@ -46,7 +53,7 @@ function drawBundle(bundle) {
 /** @param {Bundle} bundle */
 function drawCount(bundle) {
   const text = String(bundle.count);
-  const width = 8 + 7 * text.length;
+  const width = countWidth(bundle);
   return onPaper(between(bundle.segment[0], bundle.segment[1], 0.5), [
     make("rect", { x: -width / 2, y: -8, width, height: 16, rx: 8 }),
     make("text", { y: 4 }, [text]),
@@ -79,19 +86,21 @@ function drawNoWay(pull, plan) {
   return onPaper(at, [make("circle", { class: "no-way", r: 15 }), make("text", { class: "no-way-word", y: -19 }, ["no way to a can"])]);
 }
 
-/** @param {Riser} riser @param {Plan} plan @param {string} levelId @param {CableAnswer} answer */
-function drawRiser(riser, plan, levelId, answer) {
+/** @param {Riser} riser @param {Plan} plan @param {string} levelId @param {CableAnswer} answer @param {(at: Point, words: string) => TagPlace} place */
+function drawRiser(riser, plan, levelId, answer, place) {
   const height = (/** @type {string} */ id) => plan.levels.find((level) => level.id === id)?.elevation ?? 0;
   const other = riser.from === levelId ? riser.to : riser.from;
   const up = height(other) > height(levelId);
   const cables = answer.rough_in.holes.find((hole) => hole.thing === riser.id)?.cables ?? {};
   const count = Object.values(cables).reduce((sum, one) => sum + one, 0);
   const name = plan.levels.find((level) => level.id === other)?.name ?? other;
+  const tag = `${riser.id} · ${count}`;
+  const { dx, dy, anchor } = place(riser.at, tag);
   return onPaper(riser.at, [
     make("rect", { class: "reach-area", x: -14, y: -14, width: 28, height: 28 }),
     make("rect", { class: "riser-box", x: -8, y: -8, width: 16, height: 16 }),
     make("path", { class: "riser-arrow", d: up ? "M0 -5L5 4H-5Z" : "M0 5L5 -4H-5Z" }),
-    make("text", { class: "tag", y: -12 }, [`${riser.id} · ${count}`]),
+    make("text", { class: "tag", x: dx, y: dy, "text-anchor": anchor }, [tag]),
     make("title", {}, [`Riser ${riser.id} ${up ? "up" : "down"} to ${name}: ${count} cable${count === 1 ? "" : "s"}; drag to move`]),
   ], { class: "riser", "data-handle": "riser", "data-id": riser.id });
 }

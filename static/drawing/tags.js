@@ -3,18 +3,24 @@
  * Works in screen pixels at the zoom in force; choices are tried in a fixed order, so that a drawing looks the same twice.
  */
 
-/** @import { Level, Point, RoomAnswer, Tables } from "../plan/types.js" */
+/** @import { Level, Opening, Point, RoomAnswer, Tables, Wall } from "../plan/types.js" */
 
+import { between, boxOf, direction, inside, leftOf, plus, times } from "../geometry/points.js";
 import { tagOf } from "../plan/lookup.js";
 import { roomLabel } from "./rooms.js";
+
+/** @import { RoomLabel } from "./rooms.js" */
 
 /** @typedef {{x: number, y: number, w: number, h: number}} Box middle, width and height */
 /** @typedef {{dx: number, dy: number, anchor: "middle" | "start" | "end", crowded?: boolean}} TagPlace pixels from the device; crowded: it is read when its device is chosen, or from nearer */
 
 /** Pixels a foot at which symbols have their full size. */
 const FULL = 12;
-const [SYMBOL, LINE, LETTER] = [22, 12, 7]; // px
+const [SYMBOL, LINE, LETTER] = [22, 12, 8]; // px
 const SMALLEST = 0.82; // letters of tags shrink no further, while symbols do
+const [MARK_AT, MARK, BAR] = [9, 9, 6]; // px: the mark of a pane beside its wall, as the overlay sets it; the pane's own bar
+const MARGIN = 26; // px about the walls that a phone shows when all of a level is in view
+const [AWAY, STEP] = [48, 6]; // px: how far a name is moved at most, by which steps
 const CROWDED = 0.12; // share of a tag that may lie over other words and symbols where the zoom leaves little room
 
 /** How much smaller symbols are drawn where the zoom leaves little room. @param {number} scale px a foot */
@@ -27,61 +33,103 @@ const PLACES = [
 ];
 
 /**
- * @param {Level} level @param {Box[]} names boxes of the rooms' names @param {Tables} tables @param {number} scale px a foot
+ * @param {Level} level @param {Box[]} others what tags keep clear of beside symbols @param {Tables} tables @param {number} scale px a foot
  * @returns {Map<string, TagPlace>}
  */
-export function placeTags(level, names, tables, scale) {
+export function placeTags(level, others, tables, scale) {
+  const taken = [...others, ...symbolBoxes(level, scale)];
+  const place = placing(level, taken, scale);
+  return new Map((level.devices ?? []).map((device) => [device.id, place(device.at, tagOf(device, tables))]));
+}
+
+/**
+ * Places one tag after the other where it lies over the least of what stands already, and keeps its box in `taken`.
+ * @param {Level} level @param {Box[]} taken @param {number} scale px a foot
+ * @returns {(at: Point, words: string) => TagPlace}
+ */
+export function placing(level, taken, scale) {
   const share = markShare(scale);
-  const taken = [...names, ...symbolBoxes(level, scale)];
-  /** @type {Map<string, TagPlace>} */
-  const places = new Map();
-  for (const device of level.devices ?? []) {
-    const [x, y] = onScreen(device.at, scale);
-    const letters = Math.max(share, SMALLEST);
-    const w = tagOf(device, tables).length * LETTER * letters;
+  const letters = Math.max(share, SMALLEST);
+  const ends = (level.walls ?? []).flatMap((wall) => [wall.a, wall.b]);
+  const edge = share < 1 && ends.length ? boxOf(ends) : null;
+  return (at, words) => {
+    const [x, y] = onScreen(at, scale);
+    const w = words.length * LETTER * letters;
     const near = taken.filter((box) => Math.abs(box.x - x) < 90 && Math.abs(box.y - y) < 60);
     let best = /** @type {TagPlace} */ (PLACES[0]);
     let [least, over] = [Infinity, 0];
     for (const [i, place] of PLACES.entries()) {
       const box = boxOfTag(x, y, place, w, share, letters);
       const hidden = near.reduce((sum, other) => sum + overlap(box, other), 0);
-      const cost = hidden + i * 4;
+      const outside = edge ? Math.max(0, edge.left * scale - MARGIN - box.x + w / 2, box.x + w / 2 - edge.right * scale - MARGIN) : 0;
+      const cost = hidden + outside * LINE + i * 4;
       if (cost < least) [least, best, over] = [cost, place, hidden];
     }
     const crowded = share < 1 && over > CROWDED * w * LINE * letters;
-    places.set(device.id, crowded ? { ...best, crowded } : best);
     if (!crowded) taken.push(boxOfTag(x, y, best, w, share, letters));
-  }
-  return places;
+    return crowded ? { ...best, crowded } : best;
+  };
 }
 
 /**
- * How far each room's name is moved up or down from its point, px, and the box it takes.
+ * How far each room's name is moved from its point to the right and down, px, and the boxes that tags keep clear of: the names, and
+ * the glass with its marks.
  * @param {Level} level @param {RoomAnswer[]} answers @param {"imperial" | "metric"} units @param {number} scale px a foot
- * @returns {{shifts: Map<string, number>, boxes: Box[]}}
+ * @returns {{shifts: Map<string, {x: number, y: number}>, boxes: Box[]}}
  */
 export function placeNames(level, answers, units, scale) {
   const symbols = symbolBoxes(level, scale);
-  /** @type {Map<string, number>} */
+  /** @type {Map<string, {x: number, y: number}>} */
   const shifts = new Map();
-  /** @type {Box[]} */
-  const boxes = [];
+  const boxes = glassBoxes(level, answers, scale);
   for (const room of level.rooms ?? []) {
     const label = roomLabel(room, answers.find((entry) => entry.id === room.id), units, scale);
     const [x, y] = onScreen(room.at, scale);
-    const middle = label.turned ? 0 : label.height / 2 - label.size;
-    let [best, least] = [0, Infinity];
-    for (const [i, shift] of [0, 12, -12, 18, -18, 34, -34, 50, -50].entries()) {
-      if (shift > label.down || -shift > label.up) continue;
-      const box = { x, y: y - label.lift + shift + middle, w: label.width, h: label.height };
-      const cost = symbols.reduce((sum, other) => sum + overlap(box, other), 0) + i * 6;
-      if (cost < least) [least, best] = [cost, shift];
+    const usual = { x: x + label.aside, y: y - label.lift + (label.turned ? 0 : label.height / 2 - label.size), w: label.width, h: label.height };
+    const near = symbols.filter((box) => Math.abs(box.x - usual.x) < AWAY + label.width && Math.abs(box.y - usual.y) < AWAY + label.height);
+    let best = usual;
+    let least = Infinity;
+    for (const [right, down] of near.length ? movesOf(label) : [[0, 0]]) {
+      const box = { ...usual, x: usual.x + right, y: usual.y + down };
+      const cost = near.reduce((sum, other) => sum + overlap(box, other), 0) + Math.abs(down) + Math.abs(right);
+      if (cost < least) [least, best] = [cost, box];
     }
-    best -= label.lift;
-    shifts.set(room.id, best);
-    boxes.push({ x, y: y + best + middle, w: label.width, h: label.height });
+    shifts.set(room.id, { x: best.x - x, y: best.y - usual.y - label.lift });
+    boxes.push(best);
   }
   return { shifts, boxes };
+}
+
+/** The ways a name may be moved in its room, px to the right and down. @param {RoomLabel} label @returns {number[][]} */
+function movesOf({ up, down, left, right }) {
+  const steps = Array.from({ length: 2 * AWAY / STEP + 1 }, (_, i) => i * STEP - AWAY);
+  const across = steps.filter((step) => step % (2 * STEP) === 0 && step >= -left && step <= right);
+  return steps.filter((step) => step >= -up && step <= down).flatMap((step) => across.map((aside) => [aside, step]));
+}
+
+/** Where panes lie in the plan, and their marks beside them. @param {Level} level @param {RoomAnswer[]} answers @param {number} scale px a foot @returns {Box[]} */
+function glassBoxes(level, answers, scale) {
+  const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
+  const rings = answers.flatMap((room) => (room.level === level.id ? room.outline ?? [] : []));
+  return (level.openings ?? []).flatMap((opening) => {
+    const wall = walls.get(opening.wall);
+    return wall && (opening.glazed ?? opening.kind === "window") ? panesOf(opening, wall, rings, scale) : [];
+  });
+}
+
+/** @param {Opening} opening @param {Wall} wall @param {Point[][]} rings of rooms @param {number} scale @returns {Box[]} */
+function panesOf(opening, wall, rings, scale) {
+  const d = direction(wall.a, wall.b);
+  const from = plus(wall.a, times(d, opening.offset));
+  const to = plus(from, times(d, opening.width));
+  const half = (wall.thickness ?? 0.375) / 2;
+  const middle = between(from, to, 0.5);
+  const side = rings.some((ring) => inside(plus(middle, times(leftOf(d), half + 0.5)), ring)) ? -1 : 1;
+  const count = opening.panes ?? 1;
+  const marks = Array.from({ length: count }, (_, i) => boxAt(plus(between(from, to, (i + 0.5) / count), times(leftOf(d), side * (half + MARK_AT / scale))), scale, MARK));
+  const [x, y] = onScreen(middle, scale);
+  const long = opening.width * scale;
+  return [{ x, y, w: Math.abs(d[0]) * long + BAR, h: Math.abs(d[1]) * long + BAR }, ...marks];
 }
 
 /** Where symbols and signs stand. @param {Level} level @param {number} scale px a foot @returns {Box[]} */
@@ -93,8 +141,8 @@ export function symbolBoxes(level, scale) {
   ];
 }
 
-/** @param {Point} at @param {number} scale @param {number} size @returns {Box} */
-function boxAt(at, scale, size) {
+/** A square about a place. @param {Point} at @param {number} scale px a foot @param {number} size px @returns {Box} */
+export function boxAt(at, scale, size) {
   const [x, y] = onScreen(at, scale);
   return { x, y, w: size, h: size };
 }

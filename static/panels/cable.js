@@ -6,6 +6,7 @@
 /** @import { Panel } from "./steps.js" */
 
 import { drawCable } from "../drawing/cable_runs.js";
+import { riserTags } from "../drawing/riser_tags.js";
 import { waypointHandles } from "../drawing/waypoint_handles.js";
 import { make } from "../drawing/svg.js";
 import { find } from "../plan/lookup.js";
@@ -24,7 +25,8 @@ export const cable = {
   fill(desk, place) {
     const schedule = new Cable(desk.planId, desk.autosave);
     const layer = make("g", { class: "layer cable" });
-    desk.drawing.layer("devices").before(layer);
+    const names = desk.drawing.layer("rooms");
+    const under = names.previousElementSibling;
     const state = h("p", { class: "quiet", role: "status" });
     const table = new PullTable(desk, schedule);
     const parts = [run, boxes, risers, zones, power].map((part) => part(desk, schedule));
@@ -41,6 +43,8 @@ export const cable = {
     table.listen(draw);
     desk.selection.listen(draw);
     desk.store.listen((topic) => (topic === "draft" ? tryDraft(desk, schedule) : draw()));
+    // While runs are shown, the rooms' names stand over them, not struck through.
+    const stand = () => (place.hidden ? under?.after(names) : desk.drawing.layer("devices").before(layer, names));
     let scale = 0;
     desk.view.listen(() => {
       if (Math.abs(Math.log2(desk.view.scale / (scale || 1))) < 0.2) return;
@@ -49,8 +53,10 @@ export const cable = {
     });
     new MutationObserver(() => {
       schedule.watch(!place.hidden);
+      stand();
       draw();
     }).observe(place, { attributeFilter: ["hidden"] });
+    stand();
     answered();
   },
 };
@@ -79,7 +85,7 @@ function drawLayer(desk, schedule, layer, filtered) {
   const { plan, levelId } = desk.store;
   const own = [...desk.selection.ids].flatMap((id) => schedule.pullsOf(id));
   const chosen = own.length ? new Set(own.map((pull) => pull.label)) : filtered;
-  layer.replaceChildren(...drawCable(answer, plan, levelId, chosen, desk.view.scale), ...handles(desk, schedule));
+  layer.replaceChildren(...drawCable(answer, plan, levelId, chosen, desk.view.scale, riserTags(desk, answer)), ...handles(desk, schedule));
 }
 
 /** @param {Desk} desk @param {Cable} schedule */
