@@ -7,13 +7,15 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { dimension, sketch } from "../drawing/marks.js";
-import { between } from "../geometry/points.js";
+import { between, distance } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { nextRoomName } from "../plan/room_uses.js";
 import { newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { rectangleWalls } from "../plan/rectangle.js";
 import { snapMarks, snapped } from "./field.js";
+
+const SLID = 14; // px from its first corner after which a room is what a finger draws in one go
 
 /** @param {Desk} desk @returns {Gesture} */
 export function drawRoom(desk) {
@@ -77,11 +79,17 @@ export function drawRoom(desk) {
     },
     press(spot) {
       show(spot);
-      if (first) build(end);
-      else first = end;
+      if (!first) first = end;
+      else if (!spot.touch) build(end); // a finger sees the size while it slides, and ends the room where it leaves
       desk.pointer.tell();
     },
     move: show,
+    release(spot) {
+      if (!spot.touch || !first) return;
+      show(spot);
+      if (distance(first, end) * desk.view.scale > SLID) build(end);
+      desk.pointer.tell();
+    },
     typed(feet) {
       if (!first || feet < 0.5) return;
       if (width !== null) return build([end[0], first[1] + feet * (end[1] < first[1] ? -1 : 1)]);

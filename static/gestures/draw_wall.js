@@ -9,13 +9,14 @@
 
 import { sketch, wallToBe } from "../drawing/marks.js";
 import { direction, distance, nearestOn, plus, times } from "../geometry/points.js";
-import { PREFIX, addThings } from "../plan/edits.js";
+import { PREFIX, addThings, changeThing } from "../plan/edits.js";
 import { find, newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { snapMarks, snapped } from "./field.js";
 import { angleWords } from "./snapping.js";
 
 const SHORTEST = 0.05; // ft
+const SLID = 14; // px from its beginning after which a wall is what a finger draws in one go
 
 /** @param {Desk} desk @returns {Gesture} */
 export function drawWall(desk) {
@@ -23,11 +24,17 @@ export function drawWall(desk) {
   let run = [];
   /** @type {Point} where the pointer is, snapped */
   let end = [0, 0];
+  let begins = false; // a finger is down that set the first corner
+  let byFinger = false;
+  let down = false; // and it is down
   let held = false; // the key that suspends snapping also lets a run go on past a wall
 
   const last = () => run.at(-1)?.at ?? null;
   const forgetUndone = () => {
     while (run.length > 1 && !find(desk.store.plan, run.at(-1)?.wall ?? "")) run.pop();
+    const corner = run.at(-1);
+    const wall = desk.store.plan.levels.flatMap((level) => level.walls ?? []).find((one) => one.id === corner?.wall);
+    if (corner && wall) corner.at = wall.b;
   };
   desk.store.listen((topic) => topic === "plan" && run.length > 1 && forgetUndone());
 
@@ -55,6 +62,14 @@ export function drawWall(desk) {
     return (desk.store.committedLevel.walls ?? []).some((wall) => !own.has(wall.id) && distance(nearestOn(at, wall.a, wall.b), at) < 1e-3);
   }
 
+  /** A finger aims by drawing: the length that is typed is that of the wall it drew last. @param {number} feet */
+  function giveLength(feet) {
+    const [from, to] = run.slice(-2);
+    if (!from || !to?.wall) return;
+    const b = plus(from.at, times(direction(from.at, to.at), feet));
+    desk.store.commit("Give a wall its length", changeThing(desk.store.plan, to.wall, { b }));
+  }
+
   function leave() {
     const was = run.length > 0;
     run = [];
@@ -77,22 +92,39 @@ export function drawWall(desk) {
 
   return {
     get hint() {
+      if (run.length && byFinger) return "Slide to where the wall ends and lift, then give it its length.";
       return run.length ? "Press where the wall ends, or type its length and Enter. Esc, or a wall that it meets, ends the run." : "Press where a wall begins.";
     },
     get asks() {
-      return run.length ? "Length" : undefined;
+      return run.length > (byFinger ? 1 : 0) ? "Length" : undefined;
     },
     press(spot) {
       show(spot);
+      begins = !run.length;
+      byFinger = down = spot.touch;
+      if (spot.touch && !begins) return; // a finger sees the length while it slides, and ends the wall where it leaves
       add(end);
       show(spot);
       desk.pointer.tell();
     },
-    move: show,
+    move(spot) {
+      if (down || !spot.touch) show(spot);
+    },
+    release(spot) {
+      const from = last();
+      down = false;
+      if (!spot.touch || !from) return;
+      show(spot);
+      if (begins && distance(from, end) * desk.view.scale < SLID) return;
+      add(end);
+      desk.marks.clear();
+      desk.pointer.tell();
+    },
     typed(feet) {
       const from = last();
       if (!from || feet < SHORTEST) return;
-      add(plus(from, times(direction(from, end), feet)));
+      if (byFinger) giveLength(feet);
+      else add(plus(from, times(direction(from, end), feet)));
       desk.pointer.tell();
     },
     enter: () => void leave(),

@@ -66,6 +66,8 @@ export function viewButtons(desk, place) {
     desk.drawing.ask();
   } });
   const measured = rulers(desk);
+  const sheet = place.parentElement;
+  if (sheet && matchMedia("(pointer: coarse)").matches) import("./touch_bar.js").then((part) => part.touchBar(desk, sheet), () => {}); // drawing does without it
   place.append(
     h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
       ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.board.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
