@@ -48,7 +48,7 @@ function feedTable(desk, feeds) {
   const volts = (/** @type {number | null} */ value) => h("td", { class: value !== null && value < least ? "amount over" : "amount" }, value !== null && value < least ? "low " : "", quantity(value, "V", 2));
   const table = h("table", { class: "plain" },
     h("caption", {}, `Volts at the device, cable one way as cut; least ${least} V`),
-    h("thead", {}, h("tr", {}, ...["Device", "mA", "20 °C", "75 °C", "Battery low"].map((words) => h("th", { scope: "col" }, words)))),
+    h("thead", {}, h("tr", {}, ...["Device", "mA", "20 °C", "75 °C", "Battery low"].map((words, i) => h("th", { scope: "col", class: i ? "amount" : null }, words)))),
     h("tbody", {}, ...feeds.map((feed) => h("tr", {},
       h("th", { scope: "row" }, h("button", { type: "button", class: "link", onclick: () => leadTo(desk, feed.device) }, feed.label)),
       h("td", { class: "amount" }, String(feed.milliamperes)), volts(feed.cool_volts), volts(feed.hot_volts), volts(feed.battery_volts)))));

@@ -43,7 +43,7 @@ export class PullTable {
     this.filters = FILTERS.map(([name, all]) => h("select", { "aria-label": name, onchange: () => this.#filter() }, h("option", { value: "" }, all)));
     this.body = h("tbody");
     this.count = h("p", { class: "quiet" });
-    this.heads = COLUMNS.map(([words], i) => h("th", { scope: "col" }, words === "Box" ? words : h("button", { type: "button", class: "sort", onclick: () => this.#sort(i) }, words)));
+    this.heads = COLUMNS.map(([words], i) => h("th", { scope: "col", class: i < 3 ? null : "amount" }, words === "Box" ? words : h("button", { type: "button", class: "sort", onclick: () => this.#sort(i) }, words)));
     this.totals = h("div", { class: "cable-totals" });
     const table = h("table", { class: "plain pulls" }, h("thead", {}, h("tr", {}, ...this.heads)), this.body);
     this.element = h("section", { "aria-label": "Pulls" },
@@ -156,7 +156,7 @@ export class PullTable {
       h("td", { class: "amount" }, String(total.pulls)),
       h("td", { class: "amount" }, cableLength(this.desk, this.#cut(cable))),
       h("td", {}, this.schedule.stored ? "worked out when dropped" : this.#boxWords(cable))));
-    return h("table", { class: "plain" }, h("thead", {}, h("tr", {}, ...["Cable", "Pulls", "Cut", "To buy"].map((words) => h("th", { scope: "col" }, words)))), h("tbody", {}, ...rows));
+    return h("table", { class: "plain" }, h("thead", {}, h("tr", {}, ...["Cable", "Pulls", "Cut", "To buy"].map((words, i) => h("th", { scope: "col", class: i === 1 || i === 2 ? "amount" : null }, words)))), h("tbody", {}, ...rows));
   }
 
   /** Feet to cut of a cable, also while a device is dragged. @param {string} cable */
