@@ -26,22 +26,21 @@ def corner_at(bodies: Bodies, x: float, y: float, z: float, within: float) -> Co
 
     The spot must lie beside both walls, not beyond their ends: at an outside corner it lies beyond one of them.
     """
-    spot = np.array([x, y])
+    near = bodies.near(x, y, within)
+    start, end = bodies.centreline[near, 0], bodies.centreline[near, 1]
+    along, offset = end - start, np.array([x, y]) - start
+    length = np.hypot(along[:, 0], along[:, 1])
+    share = (offset * along).sum(axis=1) / length**2
+    out = offset - share[:, None] * along
+    off = np.hypot(out[:, 0], out[:, 1])
+    thick = bodies.corners[near, 1] - bodies.corners[near, 2]
+    half = np.hypot(thick[:, 0], thick[:, 1]) / 2
+    # A comparison with NaN, an obstruction's centreline, is never true.
+    is_beside = (share > 0) & (share < 1) & (bodies.top[near] >= z - 1e-6) & (off > 1e-9) & (off <= within + half)
     beside: dict[str, tuple[float, FloatArray]] = {}
-    for body in bodies.near(x, y, within):
-        line = bodies.centreline[body]
-        if np.isnan(line[0, 0]) or bodies.top[body] < z - 1e-6 or bodies.owner[body] in beside:
-            continue
-        along = line[1] - line[0]
-        length = float(np.hypot(*along))
-        share = float(np.dot(spot - line[0], along)) / length**2
-        if not 0 < share < 1:
-            continue
-        out = spot - (line[0] + share * along)
-        off = float(np.hypot(*out))
-        half = float(np.hypot(*(bodies.corners[body][1] - bodies.corners[body][2]))) / 2
-        if 1e-9 < off <= within + half:
-            beside[bodies.owner[body]] = (max(0.0, off - half), out / off)
+    for row in np.flatnonzero(is_beside).tolist():
+        away = max(0.0, float(off[row] - half[row]))
+        beside.setdefault(bodies.owner[near[row]], (away, out[row] / off[row]))
     pairs = [
         (max(one[0], two[0]), one[1] + two[1])
         for one, two in combinations(beside.values(), 2)

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from app.geometry.bodies import FloatArray, IntArray, wall_corners
+from app.geometry.bodies import FloatArray, IntArray, outlines_of
 from app.plan.model import Wall
 
 JOIN = 0.02  # ft
@@ -97,7 +97,7 @@ class Faces:
 
 def compile_faces(walls: Sequence[Wall]) -> Faces:
     """The faces closed by some walls' centrelines (doors and cased openings close a room like the wall does)."""
-    bodies = shapely.polygons(np.array([wall_corners(wall) for wall in walls])) if walls else np.empty(0, dtype=object)
+    bodies = shapely.polygons(outlines_of(walls)) if walls else np.empty(0, dtype=object)
     edges, shared = noded_centrelines(walls)
     found: list[Polygon] = list(shapely.polygonize(shapely.linestrings(edges)).geoms) if len(edges) else []
     outline = np.empty(len(found), dtype=object)
