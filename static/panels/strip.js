@@ -6,10 +6,10 @@
 /** @typedef {"covered" | "partial" | "uncovered" | "must" | "should"} Part */
 
 import { leadTo } from "../gestures/actions.js";
-import { h } from "./html.js";
+import { byId, h } from "./html.js";
 import { mark } from "./status.js";
 
-/** @param {Desk} desk @param {HTMLElement} place @param {(step: string) => void} showStep */
+/** @param {Desk} desk @param {HTMLElement} place @param {(step: string) => Promise<void>} showStep */
 export function showStrip(desk, place, showStep) {
   /** @type {Record<string, number>} which of its things a part led to last */
   const turns = {};
@@ -29,8 +29,12 @@ export function showStrip(desk, place, showStep) {
     const button = h("button", { type: "button", class: `strip-part ${part}`, "data-part": part, onclick: () => lead(part) }, mark(part), words);
     return { part, words, button };
   });
+  const findings = async () => {
+    await showStep("Proof");
+    byId("panel", HTMLElement).scrollIntoView(); // properties or a pane may stand above
+  };
   const state = h("span", { class: "strip-state", role: "status" });
-  place.append(...buttons.map(({ button }) => button), state, h("button", { type: "button", class: "strip-part link", onclick: () => showStep("Proof") }, "All findings"));
+  place.append(...buttons.map(({ button }) => button), state, h("button", { type: "button", class: "strip-part link", onclick: findings }, "All findings"));
   const draw = () => {
     place.dataset.state = desk.proof.tried ? "tried" : desk.proof.isCurrent ? "current" : "stale";
     for (const { part, words, button } of buttons) {

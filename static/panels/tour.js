@@ -9,13 +9,16 @@
 import { h } from "./html.js";
 import { noteSeen } from "./tour_seen.js";
 
-/** @typedef {{title: string, words: string, at: string, step: string}} Stop */
+/** @typedef {{title: string, words: string, byFinger: string, at: string, step: string}} Stop */
 
 /** @type {Stop[]} */
 const STOPS = [
-  { title: "Draw the shell", step: "Shell", at: "#panel", words: "R and two corners make a room, W draws walls, N and D set windows and doors. A length can be typed at any time." },
-  { title: "Place and drag detectors", step: "Devices", at: "#drawing", words: "G places a glass-break detector. While it moves, glass that it does not cover turns hatched at once." },
-  { title: "Read the proof", step: "Proof", at: "#strip", words: "This strip always tells how the glass stands, and each part leads to its thing. / finds anything, ? shows every key." },
+  { title: "Draw the shell", step: "Shell", at: "#panel", words: "R and two corners make a room, W draws walls, N and D set windows and doors. A length can be typed at any time.",
+    byFinger: "Take up a tool and slide over the drawing: a room from corner to corner, a wall from end to end, then type its length. Two fingers move the drawing and come closer." },
+  { title: "Place and drag detectors", step: "Devices", at: "#drawing", words: "G places a glass-break detector. While it moves, glass that it does not cover turns hatched at once.",
+    byFinger: "Take up a kind and touch where it goes; slide a detector to move it. While it moves, glass that it does not cover turns hatched at once." },
+  { title: "Read the proof", step: "Proof", at: "#strip", words: "This strip always tells how the glass stands, and each part leads to its thing. / finds anything, ? shows every key.",
+    byFinger: "These counts always tell how the glass stands, and each leads to its thing, one after the other. The lens finds anything." },
 ];
 
 /** @type {(() => void) | null} leaves the tour that is in sight */
@@ -33,7 +36,7 @@ export function tour(desk, steps, called) {
     const stop = /** @type {Stop} */ (STOPS[number]);
     const last = number === STOPS.length - 1;
     const next = h("button", { type: "button", class: "main", onclick: () => (last ? leave() : show(number + 1, true)) }, last ? "Done" : "Next");
-    told.replaceChildren(h("p", { class: "quiet" }, `${number + 1} of ${STOPS.length}`), h("h2", {}, stop.title), h("p", {}, stop.words));
+    told.replaceChildren(h("p", { class: "quiet" }, `${number + 1} of ${STOPS.length}`), h("h2", {}, stop.title), h("p", {}, matchMedia("(pointer: coarse)").matches ? stop.byFinger : stop.words));
     doing.replaceChildren(next, ...(number ? [h("button", { type: "button", onclick: () => show(number - 1, true) }, "Back")] : []), h("button", { type: "button", class: "link", onclick: leave }, "Leave the tour"));
     point(stop.at);
     if (lead) next.focus({ preventScroll: true });
