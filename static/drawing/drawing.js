@@ -34,6 +34,8 @@ const PLANES = {
   placed: ["devices"],
   hand: ["marks", "handles"],
 };
+/** @type {never[]} the same each time, so that nothing is drawn again for it */
+const NONE = [];
 const LAYERS = Object.values(PLANES).flat();
 
 export class Drawing {
@@ -88,18 +90,19 @@ export class Drawing {
     const { level, shown } = store;
     const units = unitsOf(shown);
     const zoomed = Math.round(Math.log2(view.scale) * 4); // words are laid out anew at every quarter octave
-    const rooms = proof.answer?.rooms ?? [];
-    const faces = proof.answer?.levels ?? [];
+    const rooms = proof.answer?.rooms ?? NONE;
+    const faces = proof.answer?.levels ?? NONE;
     const below = this.showGhost ? levelBelow(shown.levels, level.id) : undefined;
+    // Names keep their places while a device is dragged past them: they are laid out for the plan as committed. They
+    // are measured before anything is drawn anew, as measuring has the page styled.
+    const committed = store.committedLevel;
+    const { shifts, boxes } = this.#once("names", [committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
     this.#layer("grid", [view.scale, view.origin, view.size.width, view.size.height, units], () => drawGrid(view, units));
     this.#layer("ghost", [below?.walls, level.id], () => (below ? [drawGhost(below.walls ?? [])] : []));
     this.#layer("floors", [faces, level.id], () => drawFloors(faces.find((entry) => entry.id === level.id)?.faces ?? []));
     this.#layer("signs", [level.fixtures], () => drawSigns(level));
     this.#layer("walls", [level.walls, level.openings], () => drawWalls(level));
     this.#layer("openings", [level.walls, level.openings, rooms], () => drawOpenings(level, sidesOf(level, rooms, faces)));
-    // Names keep their places while a device is dragged past them: they are laid out for the plan as committed.
-    const committed = store.committedLevel;
-    const { shifts, boxes } = this.#once("names", [committed, rooms, zoomed, units], () => placeNames(committed, rooms, units, view.scale));
     this.#layer("fixtures", [level.fixtures, zoomed, boxes], () => drawObstructions(level, view.scale, [...boxes, ...symbolBoxes(committed, view.scale)]));
     this.#layer("rooms", [level.rooms, rooms, zoomed, units, shifts], () => drawRooms(level, rooms, units, view.scale, shifts));
     this.#devices(level.devices ?? [], this.#once("tags", [committed, boxes, zoomed], () => placeTags(committed, boxes, tables, view.scale)));

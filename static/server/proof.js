@@ -67,18 +67,22 @@ export class Proof {
     return all.map((pane) => tried.get(pane.id) ?? pane);
   }
 
-  /** Fetch the proof of the revision in force, unless it is here. */
-  async refresh() {
+  /** Fetch the proof of the revision in force, unless it is here. @param {Promise<CheckAnswer>} [asked] its answer, where it is on its way */
+  async refresh(asked) {
     const revision = this.autosave.revision;
     if (revision === this.answeredRevision) return;
     try {
-      const [answer] = await Promise.all([getCheck(this.planId), this.redraw(true)]);
+      const coming = asked ?? getCheck(this.planId);
+      const drawn = this.redraw(true);
+      const answer = await coming;
+      if (this.overlay !== null) await drawn; // the glass of two revisions would stand together
       if (revision !== this.autosave.revision) return;
       this.answer = answer;
       this.tried = null; // until now the trial's answer stood in for it
       this.pieces = null;
       this.answeredRevision = revision;
       this.#tell("answer");
+      await drawn;
     } catch {
       // The server is away or refused: the autosave tells so, and the next save asks again.
     }
