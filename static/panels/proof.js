@@ -9,7 +9,7 @@
 import { leadTo } from "../gestures/actions.js";
 import { findings } from "./findings.js";
 import { h } from "./html.js";
-import { wholePractice } from "./practice.js";
+import { once, tellMissing } from "./late.js";
 import { proofViews } from "./protection/views.js";
 import { STATUS_WORDS, mark } from "./status.js";
 import { compare, copyTools } from "./table_tools.js";
@@ -32,9 +32,12 @@ export const proof = {
     const tools = copyTools("Panes", () => [["Pane", "Level", "State", "Area sq ft", "Best detector", "Covered", "Why"], ...sorted().map((pane) => [
       pane.id, pane.level, STATUS_WORDS[pane.status], pane.area_sqft.toFixed(2), pane.best?.device ?? "", `${((pane.best?.fraction ?? 0) * 100).toFixed(1)} %`, pane.why])]);
     const glass = h("div", {}, h("h3", {}, "Findings"), findings(desk), h("h3", {}, "Panes"), h("label", { class: "list-order" }, "Order", order), panes, tools);
+    const practice = h("div");
+    const fetchPractice = once(async () => practice.replaceChildren((await import("./practice.js")).wholePractice(desk)));
+    const showPractice = () => fetchPractice().catch(() => tellMissing(practice, showPractice));
     proofViews(desk, place,
       { name: "findings", title: "Findings", words: "Findings, and the coverage of glass", element: glass },
-      { name: "practice", title: "Practice", words: "The design values behind the proof", element: wholePractice(desk) });
+      { name: "practice", title: "Practice", words: "The design values behind the proof", element: practice, opened: showPractice });
     const draw = () => panes.replaceChildren(...paneLines(desk, sorted()));
     desk.proof.listen((topic) => topic === "answer" && !desk.proof.tried && draw());
     desk.selection.listen(() => markChosen(desk, panes));

@@ -18,7 +18,7 @@ import { waysIn } from "./ways_in.js";
 /**
  * @param {Desk} desk @param {HTMLElement} place the step's panel
  * @param {{name: string, title: string, words: string, element: HTMLElement}} glass the view that comes first
- * @param {{name: string, title: string, words: string, element: HTMLElement}} practice the view that comes last
+ * @param {{name: string, title: string, words: string, element: HTMLElement, opened: () => void}} practice the view that comes last
  */
 export function proofViews(desk, place, glass, practice) {
   const protection = new Protection(desk.planId, desk.autosave);
@@ -69,6 +69,7 @@ export function proofViews(desk, place, glass, practice) {
       tab.tabIndex = i === open ? 0 : -1;
     });
     panels.forEach((panel, i) => (panel.hidden = i !== open));
+    if (all()[open] === practice) practice.opened();
     follow();
   };
   /** @param {KeyboardEvent} event */
