@@ -22,14 +22,14 @@
  * @property {Selection} selection
  * @property {Autosave} autosave
  * @property {Proof} proof
- * @property {Trial} trial
+ * @property {Trial} trial made by the first gesture that moves a device, before it is asked
  * @property {View} view
  * @property {Drawing} drawing
  * @property {Marks} marks
  * @property {Pointer} pointer
  * @property {Tools} tools
  * @property {Underlays} underlays
- * @property {UnderlayPicture} picture the one behind the drawing
+ * @property {UnderlayPicture | undefined} picture the one behind the drawing, where one lies there: see pictureBehind
  * @property {Promise<void>} opened settles when the page is usable: what was not needed until then is fetched now
  * @property {() => void} askLength opens the field for a length that the gesture asks for
  * @property {(words: string, urgent?: boolean) => void} say told on the page and to screen readers

@@ -1,8 +1,11 @@
 /**
- * The page of a plan: fetches it, puts the parts together and opens on the whole level.
+ * The page of a plan: puts the parts together about the plan that came with it, and opens on the whole level.
  */
 
 /** @import { Desk } from "./desk.js" */
+/** @import { Tables } from "./plan/types.js" */
+/** @import { KeptPlan } from "./server/api.js" */
+/** @import { Underlay } from "./server/underlays.js" */
 
 import { Drawing } from "./drawing/drawing.js";
 import { Marks } from "./drawing/marks.js";
@@ -10,7 +13,6 @@ import { inNextFrame } from "./drawing/next_frame.js";
 import { patchChildren } from "./drawing/patch.js";
 import { Planes } from "./drawing/planes.js";
 import { make, segment } from "./drawing/svg.js";
-import { UnderlayPicture } from "./drawing/underlay.js";
 import { View } from "./drawing/view.js";
 import * as actions from "./gestures/actions.js";
 import { Keys } from "./gestures/keys.js";
@@ -27,18 +29,23 @@ import { showStrip } from "./panels/strip.js";
 import { find } from "./plan/lookup.js";
 import { Selection } from "./plan/selection.js";
 import { PlanStore } from "./plan/store.js";
-import { getPlan, getTables } from "./server/api.js";
+import { getCheck } from "./server/api.js";
 import { Autosave } from "./server/autosave.js";
 import { Proof } from "./server/proof.js";
-import { Trial } from "./server/trial.js";
-import { Underlays, getUnderlays } from "./server/underlays.js";
+import { Underlays } from "./server/underlays.js";
 
 const SETTLE = 180; // ms after a zoom until the overlay's words are fetched anew
-const GRACE = 60; // ms that the first drawing waits for the proof, so that it need not be drawn twice
+const GRACE = 60; // ms that the first drawing waits for the rooms of the proof, so that it need not be drawn twice
 
-/** @param {string} planId @param {Promise<void>} opened @returns {Promise<Desk>} */
-async function makeDesk(planId, opened) {
-  const [kept, tables, lying] = await Promise.all([getPlan(planId), getTables(), getUnderlays(planId)]);
+/**
+ * What the page begins from: it came with it.
+ * @returns {{kept: KeptPlan, tables: Tables, underlays: Underlay[]}}
+ */
+const given = () => JSON.parse(byId("given", HTMLTemplateElement).content.textContent ?? "");
+
+/** @param {string} planId @param {Promise<void>} opened @returns {Desk} */
+function makeDesk(planId, opened) {
+  const { kept, tables, underlays } = given();
   const planes = new Planes(byId("drawing", HTMLElement));
   const store = new PlanStore(kept.plan);
   const selection = new Selection(store);
@@ -47,15 +54,17 @@ async function makeDesk(planId, opened) {
   const proof = new Proof(planId, store, autosave, () => Math.round(view.scale * 10) / 10);
   const drawing = new Drawing(planes, view, store, selection, proof, tables);
   const desk = /** @type {Desk} */ ({
-    planId, tables, store, selection, autosave, proof, view, drawing, opened, trial: new Trial(planId, proof),
+    planId, tables, store, selection, autosave, proof, view, drawing, opened,
     marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(planes.board, view), say,
   });
   desk.tools = new Tools(desk);
-  desk.underlays = new Underlays(planId, store, lying);
-  desk.picture = new UnderlayPicture(planes.board, view, desk.underlays);
-  drawing.others = () => desk.picture.corners;
+  desk.underlays = new Underlays(planId, store, underlays);
+  drawing.others = () => desk.picture?.corners ?? [];
   return desk;
 }
+
+/** @param {number} wait ms @returns {Promise<void>} */
+const pause = (wait) => new Promise((resolve) => setTimeout(resolve, wait));
 
 /** @param {string} words @param {boolean} [urgent] */
 function say(words, urgent = false) {
@@ -154,6 +163,14 @@ function chosenPane(desk) {
   return pane ? [make("path", { class: "chosen-pane", d: segment(...pane.segment) })] : [];
 }
 
+/** What draws the picture behind the drawing is fetched for the plans that have one. @param {Desk} desk @returns {Promise<unknown>} settles when it is here */
+function followUnderlays(desk) {
+  const fetchPicture = once(async () => (await import("./drawing/underlay.js")).pictureBehind(desk));
+  const want = async () => desk.underlays.committed && fetchPicture().catch(() => {}); // asked for again with the next change
+  desk.underlays.listen(want);
+  return want();
+}
+
 /** Leaders are drawn for the one detector selected. @param {Desk} desk */
 function followSelection(desk) {
   desk.selection.listen(() => {
@@ -181,15 +198,22 @@ function followZoom(desk) {
 
 async function start() {
   let tellOpened = () => {};
-  const desk = await makeDesk(document.body.dataset.plan ?? "", new Promise((resolve) => (tellOpened = resolve)));
+  const planId = document.body.dataset.plan ?? "";
+  const checked = getCheck(planId);
+  checked.catch(() => {}); // the first save asks again
+  const desk = makeDesk(planId, new Promise((resolve) => (tellOpened = resolve)));
   const late = fillPage(desk);
   followSelection(desk);
-  followZoom(desk);
   desk.tools.use("select");
+  await followUnderlays(desk);
+  await Promise.race([checked.catch(() => {}), pause(GRACE)]);
   desk.drawing.fit();
   desk.view.apply();
-  const proved = desk.autosave.begin().then(() => desk.proof.refresh());
-  await Promise.race([proved, new Promise((resolve) => setTimeout(resolve, GRACE))]);
+  followZoom(desk);
+  const { revision } = desk.autosave;
+  await desk.autosave.begin();
+  const proved = desk.proof.refresh(desk.autosave.revision === revision ? checked : undefined);
+  await pause(0); // the answer that is here is taken up; the overlay is on its way while all else is drawn
   desk.drawing.draw();
   await proved;
   desk.drawing.draw();

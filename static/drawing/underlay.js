@@ -3,6 +3,7 @@
  * It is an image of its own behind the planes, so that dragging and drawing never paint it anew; floors are left clear.
  */
 
+/** @import { Desk } from "../desk.js" */
 /** @import { Point } from "../plan/types.js" */
 /** @import { Underlays } from "../server/underlays.js" */
 /** @import { View } from "./view.js" */
@@ -28,6 +29,7 @@ export class UnderlayPicture {
     board.after(this.lens);
     underlays.listen(() => this.draw());
     view.listen(() => this.draw());
+    this.draw();
   }
 
   /** The corners of the picture in view; none where none is shown. @returns {Point[]} */
@@ -59,6 +61,9 @@ export class UnderlayPicture {
     this.lens.style.transform = `translate(${Math.round(Math.max(4, left))}px, ${Math.round(Math.max(4, y - LENS - 26))}px)`;
   }
 }
+
+/** The picture behind a page's drawing, made when it is first wanted. @param {Desk} desk */
+export const pictureBehind = (desk) => (desk.picture ??= new UnderlayPicture(desk.drawing.board, desk.view, desk.underlays));
 
 /** @param {string} name */
 function picture(name) {

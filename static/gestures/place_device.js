@@ -9,6 +9,7 @@
 import { drawDevice } from "../drawing/devices.js";
 import { addThings } from "../plan/edits.js";
 import { kindOf, newId, nextLabel, unitsOf } from "../plan/lookup.js";
+import { Trial } from "../server/trial.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
 import { snapMarks } from "./field.js";
@@ -18,6 +19,7 @@ export const PROVED = new Set(["glass_break", "motion"]); // kinds whose answer 
 /** @param {Desk} desk @param {string} kindName @returns {Gesture} */
 export function placeDevice(desk, kindName) {
   const kind = kindOf(desk.tables, kindName);
+  desk.trial ??= new Trial(desk.planId, desk.proof);
   /** @type {Device | null} */
   let held = null;
   /** @type {Spot | null} */

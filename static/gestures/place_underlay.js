@@ -10,6 +10,7 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { make, onPaper, segment } from "../drawing/svg.js";
+import { pictureBehind } from "../drawing/underlay.js";
 import { bearing, direction, distance, minus } from "../geometry/points.js";
 import { unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
@@ -50,7 +51,7 @@ function twoPlaces(desk, part) {
     const [p, q = at] = places;
     desk.marks.show([...(p && q ? line(p, q) : []), ...places.map(cross), ...(at && places.length < 2 ? [cross(at)] : [])]);
     if (p && q) desk.marks.say(q, part.words(p, q));
-    desk.picture.look(places.length < 2 ? at : null);
+    pictureBehind(desk).look(places.length < 2 ? at : null);
   }
 
   /** @param {Point} at */
@@ -66,7 +67,7 @@ function twoPlaces(desk, part) {
     const was = places.length > 0;
     places = [];
     desk.marks.clear();
-    desk.picture.look(null);
+    pictureBehind(desk).look(null);
     desk.pointer.tell();
     return was;
   }
@@ -153,7 +154,7 @@ export function moveUnderlay(desk) {
     held = null;
     desk.underlays.sketch(null);
     desk.marks.clear();
-    desk.picture.look(null);
+    pictureBehind(desk).look(null);
     desk.pointer.tell();
     return was;
   }
@@ -171,10 +172,10 @@ export function moveUnderlay(desk) {
     },
     move(spot) {
       if (held) desk.underlays.sketch(movedTo(spot));
-      else desk.picture.look(spot.at);
+      else pictureBehind(desk).look(spot.at);
     },
     release(spot) {
-      desk.picture.look(null);
+      pictureBehind(desk).look(null);
       desk.pointer.tell();
       const stays = Math.hypot(spot.x - pressed.x, spot.y - pressed.y) < 5;
       if (!held || stays) return;

@@ -5,6 +5,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Page } from "../server/underlays.js" */
 
+import { pictureBehind } from "../drawing/underlay.js";
 import { holdsCopies } from "../gestures/alterations.js";
 import { pagesOf } from "../server/underlays.js";
 import { h } from "./html.js";
@@ -55,6 +56,7 @@ async function lay(desk, file) {
     const page = isPdf ? await choosePage(file) : 1;
     if (page === null) return desk.say("", true);
     await desk.autosave.now(); // the level must be known to the server
+    pictureBehind(desk); // an empty level is fitted to it
     const laid = await desk.underlays.lay(file, page);
     if (!(desk.store.level.walls ?? []).length) desk.drawing.fit();
     const smaller = laid.read && laid.read[0] * laid.read[1] > laid.width * laid.height * 1.01 && !isPdf ? `; it is kept at ${laid.width} × ${laid.height} pixels` : "";

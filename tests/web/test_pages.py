@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -67,6 +69,14 @@ def test_names_come_out_as_text_in_drawings(client: TestClient, hostile: Value) 
         assert answer.headers["content-type"].startswith("image/svg+xml")
         assert "<script" not in answer.text
         assert "<img" not in answer.text
+
+
+def test_the_page_of_a_plan_brings_what_it_begins_from(client: TestClient, hostile: Value) -> None:
+    plan = f"/api/plans/{hostile['id']}"
+    text = client.get(f"/plans/{hostile['id']}").text
+    brought = re.findall(r'<template id="given">([^<&]*)</template>', text)
+    asked = {"kept": plan, "tables": "/api/tables", "underlays": f"{plan}/underlays"}
+    assert [json.loads(given) for given in brought] == [{key: client.get(at).json() for key, at in asked.items()}]
 
 
 def test_home_lists_plans_with_links_and_pictures(client: TestClient, kept: Value) -> None:

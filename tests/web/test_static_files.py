@@ -87,6 +87,8 @@ def test_the_plan_s_page_names_every_module_it_needs_and_no_other(client: TestCl
         "panels/cable.js",
         "panels/inspector.js",
         "gestures/draw_wall.js",
+        "server/trial.js",
+        "drawing/underlay.js",
     ):
         assert late not in named
 

@@ -10,9 +10,12 @@ from fastapi.responses import HTMLResponse, Response
 from app.plan.faults import Fault
 from app.storage.samples import SHELLS, sample_names
 from app.storage.templates import TemplateStore
+from app.web.json_bytes import as_json, in_html
 from app.web.problems import Refusal
-from app.web.routes.plans import PlanId
+from app.web.routes.plans import PlanId, plan_json
+from app.web.routes.underlays import underlays_of
 from app.web.serving import store_of, stored_work
+from app.web.tables import tables
 from app.web.templates import page
 
 router = APIRouter(include_in_schema=False)
@@ -37,8 +40,17 @@ def show_templates() -> HTMLResponse:
 
 @router.get("/plans/{plan_id}", response_class=HTMLResponse)
 def show_plan(request: Request, plan_id: PlanId) -> HTMLResponse:
-    """The page of a plan."""
-    return page("plan.html", plan_id=plan_id, plan_name=store_of(request).head(plan_id).name)
+    """The page of a plan, with what it begins from, so that it need not ask for each.
+
+    Its proof it asks for itself: a plan that was not proved yet is not held up by it.
+    """
+    head = store_of(request).head(plan_id)
+    given = b'{"kept":%s,"tables":%s,"underlays":%s}' % (
+        plan_json(store_of(request).revision(plan_id, head.revision)),
+        as_json(tables()),
+        as_json(underlays_of(request, plan_id)),
+    )
+    return page("plan.html", plan_id=plan_id, plan_name=head.name, given=in_html(given))
 
 
 @router.get("/plans/{plan_id}/picture.svg")

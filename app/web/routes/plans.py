@@ -102,8 +102,12 @@ def copy_kept(request: Request, plan_id: PlanId) -> Response:
 
 def plan_answer(kept: KeptPlan, status: int = 200) -> Response:
     """A plan with its id and revision; its JSON is passed on as it was kept."""
-    body = b'{"id":"%s","revision":%d,"plan":%s}' % (kept.id.encode(), kept.revision, kept.content)
     headers = {"ETag": tag_of(kept.revision)}
     if status == 201:
         headers["Location"] = f"/api/plans/{kept.id}"
-    return Response(body, status_code=status, media_type="application/json", headers=headers)
+    return Response(plan_json(kept), status_code=status, media_type="application/json", headers=headers)
+
+
+def plan_json(kept: KeptPlan) -> bytes:
+    """A plan with its id and revision as JSON."""
+    return b'{"id":"%s","revision":%d,"plan":%s}' % (kept.id.encode(), kept.revision, kept.content)

@@ -37,7 +37,7 @@ _USUAL_WIDTH = 40.0  # ft, where there are no walls to go by
 @router.get("/api/plans/{plan_id}/underlays", responses=described(200, list[UnderlayAnswer], "by level"))
 def list_underlays(request: Request, plan_id: PlanId) -> Response:
     """List what lies under the levels of a plan."""
-    return json_answer([_value(plan_id, each) for each in _underlays(request).of(plan_id)])
+    return json_answer(underlays_of(request, plan_id))
 
 
 @router.get(_PLACE, responses=described(200, UnderlayAnswer, "ETag is its edition") | refusals(404))
@@ -126,6 +126,11 @@ def send_picture(request: Request, plan_id: PlanId, picture_id: PictureId) -> Re
 async def tell_pages(request: Request) -> Response:
     """Tell the pages of a PDF, to choose one by; nothing is stored."""
     return json_answer({"pages": await _reader(request).pages(await body_of(request, MOST_BYTES, _SMALLER))})
+
+
+def underlays_of(request: Request, plan_id: str) -> list[dict[str, Any]]:
+    """What lies under the levels of a plan, as it is told."""
+    return [_value(plan_id, each) for each in _underlays(request).of(plan_id)]
 
 
 def _underlays(request: Request) -> UnderlayStore:
