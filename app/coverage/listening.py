@@ -42,6 +42,11 @@ class Listening:
         return {}
 
     @cached_property
+    def blocked(self) -> dict[int, dict[str, float]]:
+        """What hides panes from the detector that is spoken of, found for many at once: shares by thing."""
+        return {}
+
+    @cached_property
     def _proof_by_id(self) -> dict[str, GlassProof]:
         return {proof.device: proof for proof in self.proofs}
 

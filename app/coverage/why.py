@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from app.coverage.glass import TOLERANCE, GlassProof, PaneVerdict
 from app.coverage.listening import Listening, listed
-from app.geometry.eye import Eye
-from app.geometry.pane_views import PaneView, blockers_of
+from app.geometry.pane_views import PaneView, Sight, blockers_of_many
 
 _MOST_HIDERS = 3
 _SMALL_SHARE = 0.05
@@ -20,6 +19,34 @@ def why(listening: Listening, verdict: PaneVerdict) -> str:
     return listening.told[verdict.pane]
 
 
+def find_what_hides(listening: Listening, verdicts: Iterable[PaneVerdict]) -> None:
+    """Find what hides many panes in the same passes, for ``why`` to tell of each."""
+    sights = [sight for verdict in verdicts if (sight := _barred(listening, verdict)) is not None]
+    new = [sight for sight in sights if sight.pane not in listening.blocked]
+    shares = blockers_of_many(listening.scene.panes, listening.scene.bodies, new)
+    listening.blocked.update(zip((sight.pane for sight in new), shares, strict=True))
+
+
+def _barred(listening: Listening, verdict: PaneVerdict) -> Sight | None:
+    """The sight of which ``why`` tells what bars it, or None where it tells of nothing that does."""
+    proof = _spoken_of(listening, verdict)
+    if verdict.status == "covered" or proof is None or proof.eye is None:
+        return None
+    view = verdict.views.get(proof.device)
+    if view is not None and view.fraction > TOLERANCE:
+        return Sight(verdict.pane, proof.eye, view.farthest) if view.hidden or view.veils else None
+    view = proof.views.get(verdict.pane)
+    if view is not None and view.edge_on:
+        return None
+    far, near = listening.distances(verdict.pane, proof.eye)
+    enough = near >= proof.reach and _nobody_in_the_room(listening, verdict.pane)
+    return None if enough else Sight(verdict.pane, proof.eye, far)
+
+
+def _nobody_in_the_room(listening: Listening, pane: int) -> bool:
+    return listening.room_of_pane(pane) is not None and not listening.is_listened_in(listening.face_of_pane(pane))
+
+
 def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
     proof = _spoken_of(listening, verdict)
     if proof is None:
@@ -29,17 +56,16 @@ def _worked_out(listening: Listening, verdict: PaneVerdict) -> str:
     name = listening.name(proof.device)
     if verdict.status == "covered":
         return f"{name} covers {_covered(listening, verdict.views[proof.device], proof)}."
+    find_what_hides(listening, [verdict])
+    hidden_by = _hiders(listening, verdict.pane)
     view = verdict.views.get(proof.device)
     if view is not None and view.fraction > TOLERANCE:
-        return (
-            f"{name} covers {_percent(view.fraction)} of it: {' and '.join(_missing(listening, verdict.pane, proof))}."
-        )
-    face, room = listening.face_of_pane(verdict.pane), listening.room_of_pane(verdict.pane)
-    alone = room is not None and not listening.is_listened_in(face)
-    reason = _nothing(listening, verdict.pane, proof, alone)
+        missing = " and ".join(_missing(listening, view, proof, hidden_by))
+        return f"{name} covers {_percent(view.fraction)} of it: {missing}."
+    reason = _nothing(listening, verdict.pane, proof, hidden_by)
     return (
-        f"Nobody listens in {room}; to the nearest, {name}, {reason}."
-        if alone
+        f"Nobody listens in {listening.room_of_pane(verdict.pane)}; to the nearest, {name}, {reason}."
+        if _nobody_in_the_room(listening, verdict.pane)
         else f"{name} covers none of it: {reason}."
     )
 
@@ -58,49 +84,40 @@ def _spoken_of(listening: Listening, verdict: PaneVerdict) -> GlassProof | None:
     return listening.first(verdict.pane)
 
 
-def _missing(listening: Listening, pane: int, proof: GlassProof) -> Iterator[str]:
+def _missing(listening: Listening, view: PaneView, proof: GlassProof, hidden_by: str) -> Iterator[str]:
     """What keeps a detector from the rest of a pane that it covers in part."""
-    assert proof.eye is not None
-    view = proof.views[pane]
     if view.disc is not None:
         over = listening.length(view.farthest - proof.reach)
         yield f"its farthest point is {over} beyond the {listening.length(proof.reach)} range"
-    if view.hidden or view.veils:
-        hiders = _hiders(listening, pane, proof.eye, view.farthest)
-        if hiders:
-            yield f"part is hidden by {listed(hiders)}"
+    if hidden_by:
+        yield f"part is hidden by {hidden_by}"
 
 
-def _nothing(listening: Listening, pane: int, proof: GlassProof, alone: bool) -> str:
+def _nothing(listening: Listening, pane: int, proof: GlassProof, hidden_by: str) -> str:
     """What keeps a detector from all of a pane; of one in another room it is enough that it is too far."""
     assert proof.eye is not None
     view = proof.views.get(pane)
     if view is not None and view.edge_on:
         return "it is edge-on: the detector lies in the plane of the glass"
-    far, near = listening.distances(pane, proof.eye)
-    too_far = near >= proof.reach
+    _, near = listening.distances(pane, proof.eye)
+    hidden = f"it is hidden by {hidden_by}" if hidden_by else ""
+    if near < proof.reach:
+        return hidden or "only a sliver of it is within reach"
     beyond = listening.length(near - proof.reach)
     over = f"even its nearest point is {beyond} beyond the {listening.length(proof.reach)} range"
-    if too_far and alone:
-        return over
-    hiders = _hiders(listening, pane, proof.eye, far)
-    hidden = f"it is hidden by {listed(hiders)}" if hiders else ""
-    if too_far:
-        return f"{over} and {hidden}" if hidden else over
-    return hidden or "only a sliver of it is within reach"
+    return f"{over} and {hidden}" if hidden else over
 
 
-def _hiders(listening: Listening, pane: int, eye: Eye, far: float) -> list[str]:
-    """The names of the one to three things that hide most of a pane, the greatest first."""
-    shares = blockers_of(listening.scene.panes, listening.scene.bodies, pane, eye, far)
+def _hiders(listening: Listening, pane: int) -> str:
+    """The names of the one to three things that hide most of a pane, the greatest first; empty where none do."""
     told: list[str] = []
-    for owner, share in sorted(shares.items(), key=lambda entry: (-entry[1], entry[0])):
+    for owner, share in sorted(listening.blocked.get(pane, {}).items(), key=lambda entry: (-entry[1], entry[0])):
         if share <= TOLERANCE or len(told) == _MOST_HIDERS or (told and share < _SMALL_SHARE):
             break
         told.append(listening.name(owner))
         if share >= 1 - TOLERANCE:
             break
-    return told
+    return listed(told) if told else ""
 
 
 def _percent(share: float) -> str:

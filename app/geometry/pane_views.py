@@ -26,6 +26,7 @@ from app.geometry.shadows import IN_PLANE, MERGE, Frame, cast_shadows, eyes_befo
 
 _NOTHING = 5e-7  # share of a pane: a sliver smaller than what answers are rounded to is not seen
 _MOST_PAIRS = 20_000
+_MOST_SIGHTS = 200
 
 Interval = tuple[float, float]
 
@@ -242,28 +243,54 @@ def gaps_between(hidden: tuple[Interval, ...], width: float) -> list[Interval]:
 
 def blockers_of(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> dict[str, float]:
     """The share of a pane's width, or of its area for a veil, that each thing alone would hide from an eye."""
-    frame = frame_of_one(panes, pane, eye, reach + TOUCH)
-    if not len(frame.pane):
-        return {}
-    between = _between(frame, bodies, eye)
-    shadows = cast_shadows(frame, bodies, np.zeros_like(between), between)
-    width = float(frame.width[0])
-    hidden = (np.minimum(shadows.high, width) - np.maximum(shadows.low, 0.0)) / width
-    veiled = np.flatnonzero(~shadows.full)
-    if len(veiled):
-        glass = shapely.box(0, frame.sill[0], width, frame.head[0])
-        hulls = [shapely.MultiPoint(veil(shadows, int(index), bodies, eye.z)) for index in veiled]
-        hidden[veiled] = shapely.area(shapely.intersection(glass, shapely.convex_hull(hulls))) / glass.area
-    shares: dict[str, float] = {}
-    for body, share in zip(shadows.body.tolist(), hidden.tolist(), strict=True):
-        shares[bodies.owner[body]] = min(1.0, shares.get(bodies.owner[body], 0.0) + share)
+    return blockers_of_many(panes, bodies, [Sight(pane, eye, reach)])[0]
+
+
+class Sight(NamedTuple):
+    """A pane looked at by an eye, no farther than ``reach`` feet."""
+
+    pane: int
+    eye: Eye
+    reach: float
+
+
+def blockers_of_many(panes: Panes, bodies: Bodies, sights: Sequence[Sight]) -> list[dict[str, float]]:
+    """The same for each of many sights, weighed in the same few passes over arrays."""
+    shares: list[dict[str, float]] = []
+    for lot in range(0, len(sights), _MOST_SIGHTS):
+        shares += _blockers(panes, bodies, sights[lot : lot + _MOST_SIGHTS])
     return shares
 
 
-def _between(frame: Frame, bodies: Bodies, eye: Eye) -> IntArray:
-    """Indices of the bodies that come near the triangle of an eye and the one pane of a frame."""
-    start = frame.origin[0]
-    corners = np.array([(eye.x, eye.y), start, start + frame.width[0] * frame.direction[0]])
+def _blockers(panes: Panes, bodies: Bodies, sights: Sequence[Sight]) -> list[dict[str, float]]:
+    places = np.array([(eye.x, eye.y, eye.z, reach + TOUCH) for _, eye, reach in sights])
+    frame = eyes_before_panes(panes, places, np.arange(len(sights)), np.array([sight.pane for sight in sights]))
+    frame = only_rows(frame, frame.h >= IN_PLANE)
+    shares: list[dict[str, float]] = [{} for _ in sights]
+    if not len(frame.pane):
+        return shares
+    shadows = cast_shadows(frame, bodies, *_between(frame, bodies, places))
+    width = frame.width[shadows.row]
+    hidden = (np.minimum(shadows.high, width) - np.maximum(shadows.low, 0.0)) / width
+    veiled = np.flatnonzero(~shadows.full)
+    if len(veiled):
+        row = shadows.row[veiled]
+        glass = shapely.box(0, frame.sill[row], frame.width[row], frame.head[row])
+        hulls = [
+            shapely.MultiPoint(veil(shadows, index, bodies, float(frame.z[shadows.row[index]])))
+            for index in veiled.tolist()
+        ]
+        hidden[veiled] = shapely.area(shapely.intersection(glass, shapely.convex_hull(hulls))) / shapely.area(glass)
+    for sight, body, share in zip(frame.eye[shadows.row].tolist(), shadows.body.tolist(), hidden.tolist(), strict=True):
+        own, owner = shares[sight], bodies.owner[body]
+        own[owner] = min(1.0, own.get(owner, 0.0) + share)
+    return shares
+
+
+def _between(frame: Frame, bodies: Bodies, places: FloatArray) -> IntArray:
+    """Pairs (2, n) of a row and a body that comes near the triangle of the row's eye and its pane."""
+    ends = frame.origin + frame.width[:, None] * frame.direction
+    corners = np.stack([places[frame.eye, :2], frame.origin, ends], axis=1)
     found: IntArray = bodies.tree.query(shapely.polygons(corners))
     return found
 

@@ -17,6 +17,7 @@ from app.coverage.sound import LITTLE, Heard, listen, pillows, sounders
 from app.coverage.sound_round import WaysRound
 from app.coverage.walks import Goal, WalkGraph
 from app.coverage.ways_in import goals_of
+from app.coverage.why import find_what_hides
 from app.geometry.scene import LevelScene, compile_level
 from app.plan.devices import DEVICE_KIND
 from app.plan.measures import length_text
@@ -126,8 +127,10 @@ class Storey:
 
     @cached_property
     def listening(self) -> Listening:
-        """The level's glass-break detectors as they stand."""
-        return self.listening_by(self.devices("glass_break"), self.glass)
+        """The level's glass-break detectors as they stand, with what hides its panes from them."""
+        listening = self.listening_by(self.devices("glass_break"), self.glass)
+        find_what_hides(listening, self.verdicts)
+        return listening
 
     def listening_by(
         self, detectors: list[Device], proofs: list[GlassProof], hung: Mapping[str, int] | None = None

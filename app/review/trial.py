@@ -10,9 +10,10 @@ from typing import Any
 
 import numpy as np
 
-from app.coverage.glass import judge_pane, prove_glass
+from app.coverage.glass import PaneVerdict, judge_pane, prove_glass
 from app.coverage.motion import MotionProof, prove_motion
 from app.coverage.one_more import OneMore
+from app.coverage.why import find_what_hides
 from app.plan.model import Device, Plan
 from app.review.check import Answer, judged_anew, motion_answer, pane_answer, room_answers
 from app.review.house import House, Storey
@@ -93,12 +94,16 @@ class LevelBench:
         proof = prove_glass(storey.scene, device, storey.practice)
         listening = OneMore.beside(kept.listening, device, proof)
         required = storey.practice.number("glass.required_fraction")
+        verdicts: list[PaneVerdict] = []
         for pane in self._spoken_of(kept, listening):
             verdict = kept.verdict(pane)
             view = proof.views.get(pane)
             if view is not None and view.fraction > 0:
                 verdict = judge_pane(pane, {**verdict.views, device.id: view}, required)
-            answers[pane] = judged_anew(self.panes[pane], storey, verdict, listening)
+            verdicts.append(verdict)
+        find_what_hides(listening, verdicts)
+        for verdict in verdicts:
+            answers[verdict.pane] = judged_anew(self.panes[verdict.pane], storey, verdict, listening)
         return answers
 
     def _spoken_of(self, kept: WithoutOne, listening: OneMore) -> set[int]:

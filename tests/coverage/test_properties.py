@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.geometry.pane_views import Sight, blockers_of, blockers_of_many
 from app.plan.reading import plan_from
 from app.review.check import check_plan
 from app.review.house import House
@@ -152,3 +153,13 @@ def test_what_is_told_of_a_pane_hangs_together(seed):
 
 def _area(ring):
     return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1], strict=True)) / 2
+
+
+@LOOK
+@given(seed=SEEDS)
+def test_what_hides_many_panes_is_what_hides_each(seed):
+    for storey in House(plan_from(random_house(seed))):
+        panes, bodies = storey.scene.panes, storey.scene.bodies
+        eyes = [proof.eye for proof in storey.glass if proof.eye is not None]
+        sights = [Sight(pane, eye, 15.0 + pane) for eye in eyes for pane in range(len(panes))]
+        assert blockers_of_many(panes, bodies, sights) == [blockers_of(panes, bodies, *sight) for sight in sights]
