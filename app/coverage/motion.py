@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from app.geometry.eye import Eye, body_holding, clear_eyes
-from app.geometry.floor_view import floor_view
+from app.geometry.floor_view import Watch, floor_views
 from app.geometry.scene import LevelScene
 from app.plan.devices import height_of, range_of, view_angle_of
 from app.plan.model import Device
@@ -67,24 +67,27 @@ def prove_all_motion(
     """The same for many detectors of a level."""
     bodies, ceiling = scene.bodies, scene.level.ceiling
     mounted = [Eye(*device.at, height_of(device, scene.level, practice)) for device in devices]
-    proofs = []
-    for device, spot, eye in zip(devices, mounted, clear_eyes(bodies, mounted, ceiling), strict=True):
-        if eye is None:
-            proofs.append(MotionProof(device.id, inside=body_holding(bodies, spot, ceiling)))
-        else:
-            proofs.append(MotionProof(device.id, _watched(scene, ground, device, eye, practice)))
-    return proofs
+    eyes = clear_eyes(bodies, mounted, ceiling)
+    watches = [
+        Watch(eye, range_of(device, practice), device.facing or 0.0, view_angle_of(device, practice))
+        for device, eye in zip(devices, eyes, strict=True)
+        if eye is not None
+    ]
+    seen = iter(floor_views(bodies, watches, practice.number("motion.target_height")))
+    return [
+        MotionProof(device.id, inside=body_holding(bodies, spot, ceiling))
+        if eye is None
+        else MotionProof(device.id, _watched(ground, next(seen)))
+        for device, spot, eye in zip(devices, mounted, eyes, strict=True)
+    ]
 
 
-def _watched(
-    scene: LevelScene, ground: Ground, device: Device, eye: Eye, practice: Practice
-) -> dict[int, BaseGeometry]:
-    """The floor that a detector's eye sees, by index of face."""
-    reach, angle = range_of(device, practice), view_angle_of(device, practice)
-    seen = floor_view(scene.bodies, eye, reach, device.facing or 0.0, angle, practice.number("motion.target_height"))
+def _watched(ground: Ground, seen: BaseGeometry) -> dict[int, BaseGeometry]:
+    """The floor that lies in a seen region, by index of face."""
     faces = np.sort(ground.tree.query(seen, predicate="intersects"))
     parts = shapely.intersection(ground.floors[faces], seen)
-    return {int(face): part for face, part in zip(faces, parts, strict=True) if part.area > 1e-9}
+    some = shapely.area(parts) > 1e-9
+    return dict(zip(faces[some].tolist(), parts[some].tolist(), strict=True))
 
 
 def watched_share(ground: Ground, face: int, proofs: Sequence[MotionProof]) -> float:

@@ -8,39 +8,66 @@ the same with one shadow polygon a body; the tests hold the two against each oth
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from app.geometry.bodies import CORNERS, Bodies, FloatArray, IntArray
+from app.geometry.bodies import CORNERS, Bodies, BoolArray, FloatArray, IntArray
 from app.geometry.eye import TOUCH, Eye
 
 ARC_STEP = math.radians(0.2)
 _TINY = 1e-12
 _MOST_PAIRS = 500_000
+_NEXT = [1, 2, 3, 0]
+
+
+@dataclass(frozen=True)
+class Watch:
+    """What an eye clear of bodies looks at: ``reach`` in feet in plan, ``facing`` and ``angle`` (whole) in degrees."""
+
+    eye: Eye
+    reach: float
+    facing: float
+    angle: float
 
 
 def floor_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: float, target: float) -> BaseGeometry:
-    """The seen region in plan of an eye clear of bodies.
+    """The seen region in plan of one eye; ``target`` is the height that is looked for, all else as ``Watch`` says.
 
-    ``reach`` in feet in plan, ``facing`` and ``angle`` (whole) in degrees, ``target`` the height that is looked for.
     Areas are good to 1e-5 of the whole: arcs are drawn every 0.2°.
     """
-    near = bodies.near(eye.x, eye.y, reach)
-    low, high = min(target, eye.z), max(target, eye.z)
-    near = near[(bodies.base[near] < high) & (bodies.top[near] > low)]
+    return floor_views(bodies, [Watch(eye, reach, facing, angle)], target)[0]
+
+
+def floor_views(bodies: Bodies, watches: Sequence[Watch], target: float) -> list[BaseGeometry]:
+    """The same for many eyes, swept in the same passes over arrays."""
+    if not watches:
+        return []
+    sectors = _Sectors.of(watches)
+    low, high = sectors.place - sectors.reach[:, None], sectors.place + sectors.reach[:, None]
+    eye, near = bodies.tree.query(shapely.box(*low.T, *high.T))
+    z = np.array([watch.eye.z for watch in watches])[eye]
+    floor, head = np.minimum(target, z), np.maximum(target, z)
     # A line that is level at the bottom or the top of a body touches it and no more.
-    full = (bodies.base[near] <= low) & (bodies.top[near] >= high)
-    seen = _swept(bodies.corners[near[full]], eye, reach, facing, angle)
-    low_ones = near[~full]
+    full = (bodies.base[near] <= floor) & (bodies.top[near] >= head)
+    seen = _swept(bodies.corners[near[full]], eye[full], sectors)
     # The way to every seen spot is seen too, so a body that comes nowhere into the region hides none of it.
-    low_ones = low_ones[shapely.intersects(bodies.footprints[low_ones], seen)]
-    if not len(low_ones):
-        return seen
-    strips = _shadows(bodies.corners[low_ones], bodies.base[low_ones], bodies.top[low_ones], eye, reach, target)
-    return shapely.difference(seen, shapely.union_all(strips))
+    low_one = ~full & (bodies.base[near] < head) & (bodies.top[near] > floor)
+    eye, near = eye[low_one], near[low_one]
+    hides = shapely.intersects(bodies.footprints[near], seen[eye])
+    eye, near = eye[hides], near[hides]
+    for one in np.unique(eye).tolist():
+        own, watch = near[eye == one], watches[one]
+        strips = _shadows(bodies.corners[own], bodies.base[own], bodies.top[own], watch.eye, watch.reach, target)
+        seen[one] = shapely.difference(seen[one], shapely.union_all(strips))
+    regions: list[BaseGeometry] = seen.tolist()
+    return regions
 
 
 def plain_view(bodies: Bodies, eye: Eye, reach: float, facing: float, angle: float, target: float) -> BaseGeometry:
@@ -89,126 +116,202 @@ def _shadows(
     return hulls
 
 
-def _swept(corners: FloatArray, eye: Eye, reach: float, facing: float, angle: float) -> BaseGeometry:
-    """The sector as far as the nearest edge of any body, exactly, by a sweep over the angles where that may change."""
-    start, stop = _bounds(facing, angle)
-    first, second = _facing_edges(corners, eye, reach, start, stop)
-    spots = [first, second, _circle_crossings(first, second, reach), _edge_crossings(first, second)]
-    marks = _turns(np.concatenate(spots), start)
-    marks = np.unique(np.concatenate([[0.0], marks[(marks > 0) & (marks < stop - start)], [stop - start]]))
-    marks = marks[np.concatenate([[True], np.diff(marks) > _TINY])]
-    nearest = _nearest_edges(first, second, start + (marks[:-1] + marks[1:]) / 2, reach)
-    marks, nearest = _with_arcs(marks, nearest)
-    ring = _ring(first, second, nearest, start + marks, reach)
-    if angle < 360:
-        ring = np.vstack([[[0.0, 0.0]], ring])
-    region = shapely.Polygon(ring + np.array([eye.x, eye.y]))
-    return region if region.is_valid else shapely.make_valid(region)
+class _Sectors(NamedTuple):
+    """Sectors as arrays (n,): the eyes' ``place`` (n, 2), ``reach``, the turn at which each starts and its ``span``."""
+
+    place: FloatArray
+    reach: FloatArray
+    start: FloatArray
+    span: FloatArray
+    whole: BoolArray
+
+    @classmethod
+    def of(cls, watches: Sequence[Watch]) -> _Sectors:
+        bounds = [_bounds(watch.facing, watch.angle) for watch in watches]
+        return cls(
+            np.array([(watch.eye.x, watch.eye.y) for watch in watches]),
+            np.array([watch.reach for watch in watches], dtype=float),
+            np.array([start for start, _ in bounds]),
+            np.array([stop - start for start, stop in bounds]),
+            np.array([watch.angle >= 360 for watch in watches]),
+        )
 
 
-def _with_arcs(marks: FloatArray, nearest: IntArray) -> tuple[FloatArray, IntArray]:
+class _Edges(NamedTuple):
+    """Edges (e,) of bodies by both ends (e, 2), from the eye ``owner`` that they face; sorted by owner."""
+
+    first: FloatArray
+    second: FloatArray
+    owner: IntArray
+
+    @property
+    def along(self) -> FloatArray:
+        return self.second - self.first
+
+    def beside(self, owners: IntArray) -> Iterator[tuple[slice, IntArray, IntArray]]:
+        """In lots, for sorted ``owners`` (m,) of things: the lot's things, and pairs of one's number in the lot and an
+        edge of the same eye, however crowded the plan is.
+        """
+        first = np.searchsorted(self.owner, owners)
+        count = np.searchsorted(self.owner, owners, side="right") - first
+        lot = np.cumsum(count) // _MOST_PAIRS
+        starts = np.flatnonzero(np.diff(lot, prepend=-1)).tolist()
+        for begin, end in pairwise([*starts, len(owners)]):
+            own = count[begin:end]
+            row = np.repeat(np.arange(end - begin), own)
+            within = np.arange(len(row)) - np.repeat(np.cumsum(own) - own, own)
+            yield slice(begin, end), row, first[begin:end][row] + within
+
+
+class _Intervals(NamedTuple):
+    """Turns (m,) from ``low`` to ``high`` past a sector's start, each with the nearest edge there, −1 for none; sorted
+    by the eye ``owner``, then by turn.
+    """
+
+    low: FloatArray
+    high: FloatArray
+    nearest: IntArray
+    owner: IntArray
+
+
+def _swept(corners: FloatArray, owner: IntArray, sectors: _Sectors) -> NDArray[np.object_]:
+    """The sectors as far as the nearest edge of any body of ``corners`` (b, 4, 2), which belongs to the eye ``owner``,
+    exactly, by a sweep over the angles where that may change.
+    """
+    edges = _facing_edges(corners, owner, sectors)
+    intervals = _with_arcs(_intervals(edges, sectors))
+    ring, owner = _rings(edges, intervals, sectors)
+    # A sector of less than the whole round has its eye for a corner, the first of its ring.
+    eyes = np.flatnonzero(~sectors.whole)
+    ring, owner = np.concatenate([np.zeros((len(eyes), 2)), ring]), np.concatenate([eyes, owner])
+    order = np.argsort(owner, kind="stable")
+    ring, owner = ring[order], owner[order]
+    regions: NDArray[np.object_] = shapely.polygons(shapely.linearrings(ring + sectors.place[owner], indices=owner))
+    crossed = ~shapely.is_valid(regions)
+    regions[crossed] = shapely.make_valid(regions[crossed])
+    return regions
+
+
+def _intervals(edges: _Edges, sectors: _Sectors) -> _Intervals:
+    """The turns between which the nearest edge stays the same, and that edge."""
+    circle, crossing = _circle_crossings(edges, sectors), _edge_crossings(edges)
+    spots = np.concatenate([edges.first, edges.second, circle[0], crossing[0]])
+    owner = np.concatenate([edges.owner, edges.owner, circle[1], crossing[1]])
+    marks = _turns(spots, sectors.start[owner])
+    inside = (marks > 0) & (marks < sectors.span[owner])
+    eyes = np.arange(len(sectors.reach))
+    marks = np.concatenate([marks[inside], np.zeros(len(eyes)), sectors.span])
+    owner = np.concatenate([owner[inside], eyes, eyes])
+    order = np.lexsort((marks, owner))
+    marks, owner = marks[order], owner[order]
+    apart = (np.diff(owner, prepend=-1) > 0) | (np.diff(marks, prepend=-1.0) > _TINY)
+    marks, owner = marks[apart], owner[apart]
+    same = np.flatnonzero(owner[:-1] == owner[1:])
+    low, high, owner = marks[same], marks[same + 1], owner[same]
+    nearest = _nearest_edges(edges, sectors.start[owner] + (low + high) / 2, owner, sectors.reach)
+    return _Intervals(low, high, nearest, owner)
+
+
+def _with_arcs(whole: _Intervals) -> _Intervals:
     """The same intervals, those that end on the circle cut into steps of an arc."""
-    steps = np.where(nearest < 0, np.ceil(np.diff(marks) / ARC_STEP), 1).astype(np.int64)
-    which = np.repeat(np.arange(len(nearest)), steps)
+    wide = whole.high - whole.low
+    steps = np.where(whole.nearest < 0, np.ceil(wide / ARC_STEP), 1).astype(np.int64)
+    which = np.repeat(np.arange(len(steps)), steps)
     within = np.arange(len(which)) - np.repeat(np.cumsum(steps) - steps, steps)
-    cut = marks[which] + np.diff(marks)[which] * within / steps[which]
-    return np.concatenate([cut, marks[-1:]]), nearest[which]
+    low = whole.low[which] + wide[which] * within / steps[which]
+    ends = within + 1 == steps[which]
+    high = np.where(ends, whole.high[which], np.append(low[1:], 0.0))
+    return _Intervals(low, high, whole.nearest[which], whole.owner[which])
 
 
-def _facing_edges(
-    corners: FloatArray, eye: Eye, reach: float, start: float, stop: float
-) -> tuple[FloatArray, FloatArray]:
-    """Both ends (n, 2), from the eye, of the edges that face it, come within reach and into the sector."""
-    first = (corners - np.array([eye.x, eye.y])).reshape(-1, 2)
-    second = np.roll(first.reshape(-1, CORNERS, 2), -1, axis=1).reshape(-1, 2)
+def _facing_edges(corners: FloatArray, owner: IntArray, sectors: _Sectors) -> _Edges:
+    """The edges that face their eye, come within its reach and into its sector."""
+    offset = corners - sectors.place[owner][:, None]
+    first, second = offset.reshape(-1, 2), offset[:, _NEXT].reshape(-1, 2)
+    owner = np.repeat(owner, CORNERS)
     # Counter-clockwise bodies show the eye the edges that it sees from their right.
     faces = first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0] < -_TINY
-    first, second = first[faces], second[faces]
+    first, second, owner = first[faces], second[faces], owner[faces]
     along = second - first
     share = np.clip(-np.einsum("ij,ij->i", first, along) / np.einsum("ij,ij->i", along, along), 0, 1)
     foot = first + share[:, None] * along
     # Seen from the eye such an edge runs clockwise, from its first end to its second.
-    right, left = _turns(second, start), _turns(first, start)
-    keep = (np.einsum("ij,ij->i", foot, foot) < reach**2) & ((right < stop - start) | (right > left))
-    return first[keep], second[keep]
+    right, left = _turns(second, sectors.start[owner]), _turns(first, sectors.start[owner])
+    within = np.einsum("ij,ij->i", foot, foot) < sectors.reach[owner] ** 2
+    keep = within & ((right < sectors.span[owner]) | (right > left))
+    return _Edges(first[keep], second[keep], owner[keep])
 
 
-def _turns(points: FloatArray, start: float) -> FloatArray:
+def _turns(points: FloatArray, start: FloatArray) -> FloatArray:
     turns: FloatArray = (np.arctan2(points[:, 1], points[:, 0]) - start) % (2 * math.pi)
     return turns
 
 
-def _circle_crossings(first: FloatArray, second: FloatArray, reach: float) -> FloatArray:
-    """Where edges cross the circle of the reach."""
-    along = second - first
+def _circle_crossings(edges: _Edges, sectors: _Sectors) -> tuple[FloatArray, IntArray]:
+    """Where edges cross the circle of the reach, and whose circle it is."""
+    first, along = edges.first, edges.along
     a = np.einsum("ij,ij->i", along, along)
     b = np.einsum("ij,ij->i", first, along)
-    c = np.einsum("ij,ij->i", first, first) - reach**2
+    c = np.einsum("ij,ij->i", first, first) - sectors.reach[edges.owner] ** 2
     root = b * b - a * c
     cuts = root > 0
-    found = []
+    spots, owners = [], []
     for sign in (-1, 1):
         share = (-b[cuts] + sign * np.sqrt(root[cuts])) / a[cuts]
         on = (share > 0) & (share < 1)
-        found.append((first[cuts] + share[:, None] * along[cuts])[on])
-    return np.concatenate(found) if found else np.empty((0, 2))
+        spots.append((first[cuts] + share[:, None] * along[cuts])[on])
+        owners.append(edges.owner[cuts][on])
+    return np.concatenate(spots), np.concatenate(owners)
 
 
-def _edge_crossings(first: FloatArray, second: FloatArray) -> FloatArray:
-    """Where edges of overlapping bodies cross each other."""
-    along = second - first
-    found = [np.empty((0, 2))]
-    for some in _lots(len(first), len(first)):
-        cross = along[some, None, 0] * along[None, :, 1] - along[some, None, 1] * along[None, :, 0]
-        gap = first[None] - first[some, None]
+def _edge_crossings(edges: _Edges) -> tuple[FloatArray, IntArray]:
+    """Where edges of overlapping bodies cross each other, and before whose eye."""
+    first, along = edges.first, edges.along
+    spots, owners = [np.empty((0, 2))], [np.empty(0, dtype=np.int64)]
+    for some, row, other in edges.beside(edges.owner):
+        here, course = first[some][row], along[some][row]
+        cross = course[:, 0] * along[other, 1] - course[:, 1] * along[other, 0]
+        gap = first[other] - here
         with np.errstate(divide="ignore", invalid="ignore"):
-            t = (gap[..., 0] * along[None, :, 1] - gap[..., 1] * along[None, :, 0]) / cross
-            s = (gap[..., 0] * along[some, None, 1] - gap[..., 1] * along[some, None, 0]) / cross
+            t = (gap[:, 0] * along[other, 1] - gap[:, 1] * along[other, 0]) / cross
+            s = (gap[:, 0] * course[:, 1] - gap[:, 1] * course[:, 0]) / cross
             meets = (t > 0) & (t < 1) & (s > 0) & (s < 1) & (np.abs(cross) > _TINY)
-        one, _ = np.nonzero(meets)
-        found.append(first[some][one] + t[meets][:, None] * along[some][one])
-    return np.concatenate(found)
+        spots.append(here[meets] + t[meets][:, None] * course[meets])
+        owners.append(edges.owner[some][row[meets]])
+    return np.concatenate(spots), np.concatenate(owners)
 
 
-def _lots(rows: int, columns: int) -> list[slice]:
-    """Slices of ``rows`` so that a table of a lot by ``columns`` stays small, however crowded the plan is."""
-    lot = max(1, _MOST_PAIRS // max(1, columns))
-    return [slice(start, start + lot) for start in range(0, rows, lot)]
-
-
-def _nearest_edges(first: FloatArray, second: FloatArray, middles: FloatArray, reach: float) -> IntArray:
-    """For each ray the edge that it meets first within reach, or −1."""
+def _nearest_edges(edges: _Edges, middles: FloatArray, owner: IntArray, reach: FloatArray) -> IntArray:
+    """For each ray (m,) from the eye ``owner`` the edge that it meets first within reach, or −1."""
     nearest = np.full(len(middles), -1, dtype=np.int64)
-    if not len(first):
-        return nearest
     rays = np.column_stack([np.cos(middles), np.sin(middles)])
-    along = second - first
+    first, along = edges.first, edges.along
     moment = first[:, 0] * along[:, 1] - first[:, 1] * along[:, 0]
-    for some in _lots(len(middles), len(first)):
-        ray = rays[some]
-        cross = ray[:, 0, None] * along[None, :, 1] - ray[:, 1, None] * along[None, :, 0]
+    for some, row, edge in edges.beside(owner):
+        ray = rays[some][row]
+        cross = ray[:, 0] * along[edge, 1] - ray[:, 1] * along[edge, 0]
         with np.errstate(divide="ignore", invalid="ignore"):
-            away = moment[None] / cross
-            share = (first[None, :, 0] * ray[:, 1, None] - first[None, :, 1] * ray[:, 0, None]) / cross
-        met = (np.abs(cross) > _TINY) & (away > 0) & (share >= 0) & (share <= 1)
-        away = np.where(met, away, np.inf)
-        edge = np.argmin(away, axis=1)
-        nearest[some] = np.where(away[np.arange(len(edge)), edge] < reach, edge, -1)
+            away = moment[edge] / cross
+            share = (first[edge, 0] * ray[:, 1] - first[edge, 1] * ray[:, 0]) / cross
+        met = (np.abs(cross) > _TINY) & (away > 0) & (share >= 0) & (share <= 1) & (away < reach[owner[some][row]])
+        row, edge, away = row[met], edge[met], away[met]
+        order = np.lexsort((edge, away, row))
+        hit, least = np.unique(row[order], return_index=True)
+        nearest[np.arange(len(middles))[some][hit]] = edge[order][least]
     return nearest
 
 
-def _ring(first: FloatArray, second: FloatArray, nearest: IntArray, turns: FloatArray, reach: float) -> FloatArray:
-    """Corners (2m, 2), from the eye, of the seen region: both ends of each interval on its edge or on the circle."""
-    ray = np.stack([np.cos(turns), np.sin(turns)], axis=1)
-    both = np.stack([ray[:-1], ray[1:]], axis=1)
-    distance = np.full(both.shape[:2], float(reach))
-    on_edge = nearest >= 0
-    if on_edge.any():
-        start, along = first[nearest[on_edge]], (second - first)[nearest[on_edge]]
-        rays = both[on_edge]
-        cross = rays[..., 0] * along[:, None, 1] - rays[..., 1] * along[:, None, 0]
-        distance[on_edge] = (start[:, 0] * along[:, 1] - start[:, 1] * along[:, 0])[:, None] / cross
-    corners = (both * distance[..., None]).reshape(-1, 2)
-    moved = np.concatenate([[True], np.abs(np.diff(corners, axis=0)).max(axis=1) > 1e-10])
-    ring: FloatArray = corners[moved]
-    return ring
+def _rings(edges: _Edges, intervals: _Intervals, sectors: _Sectors) -> tuple[FloatArray, IntArray]:
+    """Corners (r, 2), from the eye, of the seen regions: both ends of each interval on its edge or on the circle."""
+    owner = intervals.owner
+    turns = sectors.start[owner][:, None] + np.stack([intervals.low, intervals.high], axis=1)
+    rays = np.stack([np.cos(turns), np.sin(turns)], axis=2)
+    distance = np.repeat(sectors.reach[owner][:, None], 2, axis=1)
+    on_edge = intervals.nearest >= 0
+    start, along = edges.first[intervals.nearest[on_edge]], edges.along[intervals.nearest[on_edge]]
+    cross = rays[on_edge][..., 0] * along[:, None, 1] - rays[on_edge][..., 1] * along[:, None, 0]
+    distance[on_edge] = (start[:, 0] * along[:, 1] - start[:, 1] * along[:, 0])[:, None] / cross
+    corners, owner = (rays * distance[..., None]).reshape(-1, 2), np.repeat(owner, 2)
+    moved = np.abs(np.diff(corners, axis=0, prepend=np.inf)).max(axis=1) > 1e-10
+    moved |= np.diff(owner, prepend=-1) > 0
+    return corners[moved], owner[moved]
