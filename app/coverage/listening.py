@@ -42,6 +42,11 @@ class Listening:
         return {}
 
     @cached_property
+    def spoken_of(self) -> dict[int, GlassProof | None]:
+        """The detector that a pane's sentence speaks of, where it was looked for already."""
+        return {}
+
+    @cached_property
     def blocked(self) -> dict[int, dict[str, float]]:
         """What hides panes from the detector that is spoken of, found for many at once: shares by thing."""
         return {}

@@ -29,8 +29,8 @@ def find_what_hides(listening: Listening, verdicts: Iterable[PaneVerdict]) -> No
 
 def _barred(listening: Listening, verdict: PaneVerdict) -> Sight | None:
     """The sight of which ``why`` tells what bars it, or None where it tells of nothing that does."""
-    proof = _spoken_of(listening, verdict)
-    if verdict.status == "covered" or proof is None or proof.eye is None:
+    proof = None if verdict.status == "covered" else _spoken_of(listening, verdict)
+    if proof is None or proof.eye is None:
         return None
     view = verdict.views.get(proof.device)
     if view is not None and view.fraction > TOLERANCE:
@@ -79,9 +79,10 @@ def _covered(listening: Listening, view: PaneView, proof: GlassProof) -> str:
 
 def _spoken_of(listening: Listening, verdict: PaneVerdict) -> GlassProof | None:
     """The best detector, else the nearest of the pane's room, else the nearest."""
-    if verdict.best is not None:
-        return listening.proof_of(verdict.best)
-    return listening.first(verdict.pane)
+    if verdict.pane not in listening.spoken_of:
+        best = verdict.best
+        listening.spoken_of[verdict.pane] = listening.first(verdict.pane) if best is None else listening.proof_of(best)
+    return listening.spoken_of[verdict.pane]
 
 
 def _missing(listening: Listening, view: PaneView, proof: GlassProof, hidden_by: str) -> Iterator[str]:
