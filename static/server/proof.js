@@ -11,6 +11,8 @@
 
 import { getCheck, getOverlay, postTrial } from "./api.js";
 
+const [SOON, LATE] = [2_000, 60_000]; // ms until a check that failed is asked for again: the first time, and at most
+
 export class Proof {
   /** @param {string} planId @param {PlanStore} store @param {Autosave} autosave @param {() => number} scale px a foot */
   constructor(planId, store, autosave, scale) {
@@ -34,6 +36,9 @@ export class Proof {
     this.focus = null;
     this.answeredRevision = -1;
     this.wanted = "";
+    this.patience = SOON;
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.again = undefined;
     /** @type {Set<(topic: "answer" | "overlay") => void>} */
     this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
@@ -71,6 +76,7 @@ export class Proof {
   async refresh(asked) {
     const revision = this.autosave.revision;
     if (revision === this.answeredRevision) return;
+    clearTimeout(this.again);
     try {
       const coming = asked ?? getCheck(this.planId);
       const drawn = this.redraw(true);
@@ -81,10 +87,13 @@ export class Proof {
       this.tried = null; // until now the trial's answer stood in for it
       this.pieces = null;
       this.answeredRevision = revision;
+      this.patience = SOON;
       this.#tell("answer");
       await drawn;
     } catch {
-      // The server is away or refused: the autosave tells so, and the next save asks again.
+      // The server is away or busy: the strip goes on telling that it waits, and the question is put again.
+      this.again = setTimeout(() => this.refresh(), this.patience);
+      this.patience = Math.min(LATE, this.patience * 2);
     }
   }
 

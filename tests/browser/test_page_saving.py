@@ -79,6 +79,20 @@ def test_a_reload_while_the_server_does_not_answer_loses_nothing(open_plan: Any)
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([20, 10], abs=0.2)
 
 
+def test_a_check_that_a_busy_server_refuses_is_asked_for_again(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    refused: list[str] = []
+
+    def busy(route: Any) -> None:
+        refused.append(route.request.url)
+        route.fulfill(status=503, content_type="application/problem+json", body='{"status": 503, "detail": "busy"}')
+
+    house.page.route("**/check", busy, times=1)
+    house.drag((4, 14), (20, 10))
+    house.wait_saved()
+    assert len(refused) == 1
+
+
 def test_the_page_sends_again_by_itself_when_the_server_is_back(open_plan: Any) -> None:
     house = open_plan(one_room())
     house.server.kill()
