@@ -17,8 +17,8 @@ from app.command_line.printing import print_json, print_lines
 from app.documents.change_pdf import change_pdf
 from app.drawing.sheets.changes.change_set import change_context, stacked
 from app.drawing.sheets.changes.sides import Side
-from app.drawing.sheets.habits import HABITS
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
 from app.review.comparison.answer import Comparison
 from app.review.house import House
 

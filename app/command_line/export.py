@@ -21,7 +21,7 @@ from app.documents.plan_answers import Edition, PlanAnswers
 from app.documents.plan_svg import PLANS
 from app.documents.share.leaving_out import LEAVABLE, WHY_ASKED, what_it_shows
 from app.documents.tables.all_tables import TABLES
-from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.paper.scales import SCALES
 
 NOT_KEPT = "not kept"
 YES = "yes"

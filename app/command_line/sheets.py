@@ -18,9 +18,9 @@ from app.command_line.printing import print_lines
 from app.documents.printed_set import set_as_pdf
 from app.drawing.sheet import sheet_context
 from app.drawing.sheets.drawn_sheets import lacking_words, not_told
-from app.drawing.sheets.habits import HABITS
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.plan.faults import PlanRefused
 from app.plan.model import Plan

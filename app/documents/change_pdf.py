@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.documents.pdf import PdfSheet, pdf_of
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.papers import PAPERS
 
 
 def change_pdf(context: dict[str, Any]) -> bytes:

@@ -14,7 +14,7 @@ from functools import cache
 from math import cos, radians, sin
 from xml.etree import ElementTree
 
-from app.drawing.sheets.letters import runs_from_right
+from app.drawing.sheets.setting.letters import runs_from_right
 from app.drawing.typefaces import USUAL
 
 _TEXT = "{http://www.w3.org/2000/svg}text"

@@ -18,14 +18,14 @@ from app.drawing.maker import as_text
 from app.drawing.palette import PAPER
 from app.drawing.sheets.crew.cable_plans import cable_drawings
 from app.drawing.sheets.crew.device_plans import device_drawings
-from app.drawing.sheets.frame import Job
 from app.drawing.sheets.homeowner.proof_plans import proof_drawings
 from app.drawing.sheets.legend import draw_legend, legend_entries, legend_height
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.frame import Job
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scale_bar import north_arrow, scale_bar
+from app.drawing.sheets.paper.scales import SCALES, USUAL, Scale
 from app.drawing.sheets.plan_sheets import sizes_at
-from app.drawing.sheets.scale_bar import north_arrow, scale_bar
-from app.drawing.sheets.scales import SCALES, USUAL, Scale
 from app.drawing.view import View
 
 CAUTION = "Verify on site. Local codes govern; smoke and CO alarms are located by others."

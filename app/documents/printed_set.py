@@ -8,7 +8,7 @@ from typing import Any
 from app.documents.pdf import PdfSheet, pdf_of
 from app.drawing.sheet import sheet_context
 from app.drawing.sheets.drawn_sheets import Told, not_told
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.papers import PAPERS
 from app.plan.model import Plan
 
 BINDING = "binding the file"

@@ -9,11 +9,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from app.drawing.sheets.drawn_sheets import Told, drawn_sheets, not_told
-from app.drawing.sheets.frame import Job
-from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.paper.frame import Job
+from app.drawing.sheets.paper.habits import HABITS, habit_for
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.drawing.sheets.underlay.laid import Laid
 from app.plan.as_built import NOTHING_BUILT, AsBuilt

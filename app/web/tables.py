@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.drawing.sheets.habits import HABITS
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import SCALES
 from app.drawing.sheets.sets import SETS
 from app.plan.devices import DEVICE_KINDS, DeviceKind
 from app.plan.practice import DESIGN_VALUES, DesignValue, Practice

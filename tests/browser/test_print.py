@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from app.drawing.palette import COVERED, PAPER
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.papers import PAPERS
 from tests.browser.conftest import playwright_api, wait_until
 from tests.drawing.a_house import house_value
 from tests.drawing.svg_reading import subpaths

@@ -13,8 +13,8 @@ from app.documents.lifted import lifted
 from app.documents.pdf import PdfSheet, pdf_of
 from app.drawing.lettering import lettered
 from app.drawing.maker import SVG, as_text
-from app.drawing.sheets.letters import with_letters
 from app.drawing.sheets.masks import with_masks
+from app.drawing.sheets.setting.letters import with_letters
 
 
 def picture_of(*texts: str, **look: object) -> str:

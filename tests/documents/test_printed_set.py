@@ -20,9 +20,9 @@ from app.command_line.entry import run
 from app.documents.printed_set import printed_set, set_as_pdf
 from app.drawing.maker import as_text
 from app.drawing.sheet import sheet_context
-from app.drawing.sheets.habits import HABITS
 from app.drawing.sheets.legend import covered_sign, missed_sign
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
 from app.drawing.sheets.sets import SETS
 from app.plan.reading import plan_from, read_plan_file
 from app.review.check import check_plan

@@ -9,9 +9,9 @@ from xml.etree import ElementTree
 import pytest
 
 from app.drawing.sheet import sheet_context
-from app.drawing.sheets.habits import HABITS, ISO, UNITED_STATES, habit_for
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import fit_best
+from app.drawing.sheets.paper.habits import HABITS, ISO, UNITED_STATES, habit_for
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import fit_best
 from app.plan.reading import plan_from
 from app.review.check import check_plan
 from tests.drawing.a_house import house, house_value

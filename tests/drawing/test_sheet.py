@@ -13,10 +13,10 @@ import pytest
 from app.drawing.house.walls import POCHE
 from app.drawing.lettering import SMALLEST, shortened, text_width, wrapped
 from app.drawing.sheet import sheet_context
-from app.drawing.sheets.flow import Block, balanced, columns_of
-from app.drawing.sheets.habits import habit_for
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import SCALES, fit_asked, fit_best
+from app.drawing.sheets.paper.habits import habit_for
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import SCALES, fit_asked, fit_best
+from app.drawing.sheets.setting.flow import Block, balanced, columns_of
 from app.plan.model import Plan
 from app.plan.reading import plan_from, read_plan_file
 from app.review.check import check_plan

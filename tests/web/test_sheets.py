@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from fastapi.testclient import TestClient
 
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.papers import PAPERS
 from tests.web.plan_values import Value, den
 
 POINT = 72 / 25.4

@@ -15,8 +15,8 @@ from ezdxf.layouts.layout import Paperspace
 from app.documents.dxf import layers
 from app.documents.dxf.ground import STYLE, Ground, plain
 from app.documents.plan_answers import CONFIDENTIAL, Edition, PlanAnswers
-from app.drawing.sheets.papers import PAPERS, Paper
-from app.drawing.sheets.scales import USUAL, Scale
+from app.drawing.sheets.paper.papers import PAPERS, Paper
+from app.drawing.sheets.paper.scales import USUAL, Scale
 from app.review.house import Storey
 
 AROUND = 6.0  # ft about a level that its viewport shows: reaches are cut, words beside walls are not

@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from app.drawing.maker import as_text
-from app.drawing.sheets.frame import Job, Sheet, framed
-from app.drawing.sheets.letters import EXPLAINED, SetSheet, with_letters
 from app.drawing.sheets.masks import with_masks
-from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.paper.frame import Job, Sheet, framed
+from app.drawing.sheets.paper.papers import Paper
+from app.drawing.sheets.setting.letters import EXPLAINED, SetSheet, with_letters
 
 Told = Callable[[int, int, str], None]
 

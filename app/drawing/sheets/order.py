@@ -13,10 +13,10 @@ from typing import Any
 from app.coverage.arming import OpeningWatch, RoomWatch, Watched, opening_watches, room_watches
 from app.drawing.floor_plan import LevelDrawing
 from app.drawing.lengths import drawn_length
-from app.drawing.sheets.frame import Job, Sheet
-from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.paper.frame import Job, Sheet
+from app.drawing.sheets.paper.papers import Paper
+from app.drawing.sheets.paper.scales import Scale
 from app.drawing.sheets.plan_sheets import common_scale, plan_sheets
-from app.drawing.sheets.scales import Scale
 from app.drawing.sheets.underlay.laid import Laid
 from app.plan.as_built import NOTHING_BUILT, AsBuilt
 from app.plan.model import Device

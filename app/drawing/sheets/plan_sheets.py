@@ -13,12 +13,12 @@ from app.drawing.house.dimensions import FAR_SIDES, NEAR_SIDES
 from app.drawing.lettering import SMALLEST, lettered, paragraph, word_box, wrapped
 from app.drawing.maker import SVG, cut_to
 from app.drawing.palette import INK
-from app.drawing.sheets.frame import Sheet, column_area, drawing_area, heading
 from app.drawing.sheets.legend import Entry, draw_legend, legend_entries, legend_height
-from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.paper.frame import Sheet, column_area, drawing_area, heading
+from app.drawing.sheets.paper.papers import Paper
+from app.drawing.sheets.paper.scale_bar import north_arrow, scale_bar
+from app.drawing.sheets.paper.scales import Fit, Scale, fit_asked, fit_best
 from app.drawing.sheets.part_key import draw_part_key
-from app.drawing.sheets.scale_bar import north_arrow, scale_bar
-from app.drawing.sheets.scales import Fit, Scale, fit_asked, fit_best
 from app.drawing.sheets.underlay.drawn import WORDS, drawn_underlay, underlay_sign
 from app.drawing.sheets.underlay.laid import Laid
 from app.drawing.view import Spot, View

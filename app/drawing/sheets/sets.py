@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from app.drawing.sheets.crew.crew_set import crew_set
 from app.drawing.sheets.documents.documents_set import documents_set
-from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.guide.guide_set import guide_set
 from app.drawing.sheets.homeowner.homeowner_set import homeowner_set
 from app.drawing.sheets.order import Order
+from app.drawing.sheets.paper.frame import Sheet
 
 HOMEOWNER = "homeowner"
 CREW = "crew"

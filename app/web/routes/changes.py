@@ -11,9 +11,9 @@ from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from pydantic_core import from_json
 
-from app.drawing.sheets.habits import HABITS
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import AUTOMATIC, SCALES
 from app.plan.faults import Fault
 from app.storage.history import PlanHistory
 from app.storage.letterheads import LetterheadStore

@@ -16,7 +16,7 @@ from app.documents.files import CSV, DXF, SHARE, SVG, XLSX, ZIP
 from app.documents.plan_svg import PLANS
 from app.documents.share.leaving_out import LEAVABLE, NAMES, WHY_ASKED
 from app.documents.tables.all_tables import TABLES
-from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.paper.scales import SCALES
 from app.plan.faults import Fault
 from app.storage.plans import Head
 from app.web.answers import described, of_type, refusals

@@ -13,9 +13,9 @@ from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel
 from pydantic_core import from_json
 
-from app.drawing.sheets.habits import HABITS
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.paper.habits import HABITS
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import AUTOMATIC, SCALES
 from app.drawing.sheets.sets import HOMEOWNER, SETS
 from app.storage.as_built import AsBuiltStore
 from app.storage.history import History

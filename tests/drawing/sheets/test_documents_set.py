@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from app.drawing.sheets.guide.places import PLACES
-from app.drawing.sheets.papers import PAPERS
+from app.drawing.sheets.paper.papers import PAPERS
 from app.plan.devices import DEVICE_KINDS
 from app.review.check import check_plan
 from tests.drawing.a_house import house

@@ -9,12 +9,12 @@ import pytest
 
 from app.drawing.lettering import SMALLEST
 from app.drawing.sheets.cautions import CAUTIONS
-from app.drawing.sheets.flow import columns_of
-from app.drawing.sheets.habits import HABITS, habit_for
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, ticked, writing_lines
+from app.drawing.sheets.paper.habits import HABITS, habit_for
+from app.drawing.sheets.paper.papers import PAPERS
 from app.drawing.sheets.sets import SETS
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import columns_of
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table, ticked, writing_lines
 from app.plan.reading import plan_from
 from tests.drawing.sheets.a_guarded_house import guarded, guarded_value
 from tests.drawing.sheets.reading import only, sheets_of, text_of

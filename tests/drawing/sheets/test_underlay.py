@@ -16,7 +16,7 @@ from PIL import Image, ImageDraw
 from app.documents.printed_set import set_as_pdf
 from app.drawing.house.walls import POCHE
 from app.drawing.sheet import sheet_context
-from app.drawing.sheets.scales import SCALES
+from app.drawing.sheets.paper.scales import SCALES
 from app.drawing.sheets.underlay.laid import Laid
 from app.drawing.sheets.underlay.pixels import MOST_BYTES, MOST_PIXELS, printed_pixels
 from app.drawing.view import View

@@ -10,13 +10,13 @@ from app.drawing.maker import SVG, as_text
 from app.drawing.sheets.changes.change_drawing import ChangeDrawing
 from app.drawing.sheets.changes.change_tables import cable_blocks, change_blocks, coverage_blocks
 from app.drawing.sheets.changes.sides import Side
-from app.drawing.sheets.columns import Section, section_sheets
 from app.drawing.sheets.drawn_sheets import drawn_sheets
-from app.drawing.sheets.frame import Job, Sheet
-from app.drawing.sheets.habits import HABITS, habit_for
 from app.drawing.sheets.order import Order, rooms_of_devices
-from app.drawing.sheets.papers import PAPERS
-from app.drawing.sheets.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.paper.frame import Job, Sheet
+from app.drawing.sheets.paper.habits import HABITS, habit_for
+from app.drawing.sheets.paper.papers import PAPERS
+from app.drawing.sheets.paper.scales import AUTOMATIC, SCALES
+from app.drawing.sheets.setting.columns import Section, section_sheets
 from app.plan.model import Plan
 from app.review.comparison.answer import Comparison
 from app.review.comparison.changes import Change

@@ -7,9 +7,9 @@ from typing import Any
 
 from app.drawing.lengths import drawn_length
 from app.drawing.sheets.changes.sides import Side
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.review.comparison.answer import Comparison
 from app.review.comparison.changes import Change
 from app.review.comparison.wording import change_words

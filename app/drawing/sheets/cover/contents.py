@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.drawing.sheets.frame import Sheet
+from app.drawing.sheets.paper.frame import Sheet
 
 _PART = re.compile(r", part \d+ of \d+$")
 

@@ -12,10 +12,10 @@ from app.drawing.palette import INK, QUIET
 from app.drawing.sheets.cover.contents import Line, contents_of
 from app.drawing.sheets.cover.figures import Figure, figure_blocks
 from app.drawing.sheets.cover.key_plans import draw_key_plans
-from app.drawing.sheets.flow import Block, columns_of
-from app.drawing.sheets.frame import CONFIDENTIAL, Sheet, column_area, drawing_area
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.paper.frame import CONFIDENTIAL, Sheet, column_area, drawing_area
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block, columns_of
 from app.drawing.view import Spot
 from app.drawing.weights import CUT
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.drawing.sheets.crew.tests_by_kind import TESTS
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table
 from app.plan.devices import DEVICE_KIND
 from app.plan.model import Device
 from app.review.house import Storey

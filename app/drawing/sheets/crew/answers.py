@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from app.coverage.arming import LEAST_SHARE
 from app.coverage.glass import TOLERANCE
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.devices import device_sign
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.model import Device
 from app.review.house import Storey
 

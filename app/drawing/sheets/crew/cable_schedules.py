@@ -10,9 +10,9 @@ from typing import Any
 
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.drawing.view import Spot
 from app.drawing.weights import FINE
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from app.drawing.sheets.columns import WIDE, Section, section_sheets
 from app.drawing.sheets.cover.cover_sheet import cover_sheet
 from app.drawing.sheets.crew.acceptance import test_sheet_blocks
 from app.drawing.sheets.crew.answers import answer_blocks
@@ -16,8 +15,9 @@ from app.drawing.sheets.crew.key_figures import READING, key_figures
 from app.drawing.sheets.crew.labels import label_blocks
 from app.drawing.sheets.crew.rough_in import rough_in_blocks
 from app.drawing.sheets.crew.tests_by_kind import test_words_blocks
-from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.order import Order
+from app.drawing.sheets.paper.frame import Sheet
+from app.drawing.sheets.setting.columns import WIDE, Section, section_sheets
 
 WORDS = "Wiring set for the crew"
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from app.drawing.sheets.crew.device_plans import mount_of
 from app.drawing.sheets.crew.facing import compass_word
 from app.drawing.sheets.crew.set_out import set_out
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.devices import cable_words, device_sign
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import DEVICE_KIND, height_of
 from app.plan.model import Device
 from app.review.accepted import remark

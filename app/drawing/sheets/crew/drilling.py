@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from app.drawing.sheets.crew.device_plans import mount_of
 from app.drawing.sheets.crew.inches import at_least, at_most
 from app.drawing.sheets.crew.set_out import set_out
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.ruled import Ruled, ruled_table
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, ruled_table
 from app.plan.devices import cable_of, height_of
 from app.plan.model import Device, Opening
 from app.plan.room_uses import SLEEPING, use_of

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import DEVICE_KIND
 
 _NONE = "—"

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from app.drawing.sheets.crew.cable_schedules import tick
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import DEVICE_KIND
 
 

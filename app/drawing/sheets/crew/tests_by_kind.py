@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import DEVICE_KINDS
 from app.plan.practice import COMMON_PRACTICE, Practice
 

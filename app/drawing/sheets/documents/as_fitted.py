@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.drawing.sheets.documents.sources import NO_CLAIM
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.devices import cable_words
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table
 from app.plan.devices import height_of
 from app.plan.model import Device
 from app.review.as_built import BuiltDevice

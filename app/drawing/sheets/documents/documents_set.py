@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 
-from app.drawing.sheets.columns import WIDE, Section, filled_sheets, roomy_sheets, section_sheets
 from app.drawing.sheets.cover.cover_sheet import cover_sheet
 from app.drawing.sheets.documents.as_fitted import as_fitted_blocks
 from app.drawing.sheets.documents.handover import handover_blocks
@@ -14,12 +13,13 @@ from app.drawing.sheets.documents.log_book import log_book_blocks
 from app.drawing.sheets.documents.proposal import acceptance_blocks, circuit_blocks, proposal_blocks
 from app.drawing.sheets.documents.survey import survey_blocks
 from app.drawing.sheets.documents.walk_test import walk_test_blocks
-from app.drawing.sheets.flow import Block
-from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.homeowner.proof_plans import proof_drawings
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.papers import Paper
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.paper.frame import Sheet
+from app.drawing.sheets.paper.papers import Paper
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.columns import WIDE, Section, filled_sheets, roomy_sheets, section_sheets
+from app.drawing.sheets.setting.flow import Block
 
 WORDS = "Documents of the system"
 _Fill = Callable[[Order, Setter], Iterable[Block]]

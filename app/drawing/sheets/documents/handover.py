@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.drawing.sheets.documents.sources import NO_CLAIM, RECORDS, TRAINING
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.findings import accepted_and_open
 from app.drawing.sheets.homeowner.sign_off import signature_lines
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.ruled import blanks, ticked, writing_lines
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import blanks, ticked, writing_lines
 
 _SHOWN = (
     "Arming stay and away, disarming, the entry delay and what to do when it is running out",

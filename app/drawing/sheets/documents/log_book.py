@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.drawing.sheets.documents.sources import RECORDS
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table
 
 _ROWS = 36  # at least; more stand until the sheet is full
 _ROUTINE = (

@@ -11,12 +11,12 @@ from app.coverage.listening import listed
 from app.drawing.sheets.crew.answers import must_answer
 from app.drawing.sheets.documents.sources import NO_CLAIM, PROPOSAL
 from app.drawing.sheets.documents.survey import premises_words
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.arming import away_words, perimeter_of, stay_words
 from app.drawing.sheets.homeowner.sign_off import signature_lines
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.ruled import blanks, writing_lines
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import blanks, writing_lines
 from app.plan.devices import DEVICE_KIND, range_of, view_angle_of
 from app.plan.model import Device
 from app.review.house import Storey

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from app.coverage.listening import listed
 from app.drawing.sheets.documents.sources import NO_CLAIM, STAGES, SURVEY
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table, writing_lines
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table, writing_lines
 from app.plan.measures import area_text
 from app.plan.room_uses import use_of
 

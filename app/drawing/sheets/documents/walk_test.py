@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from app.drawing.sheets.crew.answers import must_answer
 from app.drawing.sheets.crew.tests_by_kind import TESTS, hearing_caution
 from app.drawing.sheets.documents.sources import RECORDS
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.ruled import Ruled, blanks, ruled_table
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
+from app.drawing.sheets.setting.ruled import Ruled, blanks, ruled_table
 from app.plan.devices import DEVICE_KIND
 from app.plan.model import Device
 from app.review.house import Storey

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from app.drawing.sheets.columns import Section, roomy_sheets
-from app.drawing.sheets.flow import Block
-from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.guide.places import Place, places_of
 from app.drawing.sheets.guide.rules_of_hand import connecting, minding, running
 from app.drawing.sheets.homeowner.devices import device_sign
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.paper.frame import Sheet
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.columns import Section, roomy_sheets
+from app.drawing.sheets.setting.flow import Block
 
 TITLE = "Quick guide: what to wire to each kind of place"
 _FIRST = 801  # sheet types 7 and 8 are the user's own (UDS Module 1)

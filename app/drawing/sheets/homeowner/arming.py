@@ -11,9 +11,9 @@ from typing import Any
 
 from app.coverage.arming import RoomWatch
 from app.coverage.listening import listed
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.measures import area_text
 from app.review.house import House, Storey
 from app.review.protection import entries

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.drawing.lengths import drawn_length
-from app.drawing.sheets.flow import Block
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.practice import DESIGN_VALUES, DesignValue
 from app.review.house import House
 

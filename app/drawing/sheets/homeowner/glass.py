@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from app.coverage.glass import TOLERANCE
 from app.drawing.house.proof import MARK, status_mark
 from app.drawing.pane_marks import STATUS_WORDS
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.setting import Cell, Row, Setter, Sign
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter, Sign
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import range_of
 from app.review.house import Storey
 

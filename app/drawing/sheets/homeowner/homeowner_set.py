@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from app.drawing.sheets.columns import WIDE, Section, section_sheets
 from app.drawing.sheets.cover.cover_sheet import cover_sheet
-from app.drawing.sheets.frame import Sheet
 from app.drawing.sheets.homeowner.arming import arming_blocks
 from app.drawing.sheets.homeowner.basis import basis_blocks
 from app.drawing.sheets.homeowner.choices import choice_blocks
@@ -16,6 +14,8 @@ from app.drawing.sheets.homeowner.openings import inner_blocks, outer_blocks
 from app.drawing.sheets.homeowner.proof_plans import proof_drawings
 from app.drawing.sheets.homeowner.sign_off import sign_off_blocks
 from app.drawing.sheets.order import Order
+from app.drawing.sheets.paper.frame import Sheet
+from app.drawing.sheets.setting.columns import WIDE, Section, section_sheets
 
 WORDS = "Security set for the homeowner"
 

@@ -9,10 +9,10 @@ from collections.abc import Iterator, Sequence
 
 from app.coverage.arming import OpeningWatch
 from app.coverage.listening import listed
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.glass import STATUS, status_sign
 from app.drawing.sheets.order import Answer, Order
-from app.drawing.sheets.setting import Cell, Row, Setter
+from app.drawing.sheets.setting.blocks import Cell, Row, Setter
+from app.drawing.sheets.setting.flow import Block
 from app.plan.devices import range_of
 from app.plan.model import Opening
 from app.review.house import Storey

@@ -9,10 +9,10 @@ from typing import Any
 from app.drawing.lettering import lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
-from app.drawing.sheets.flow import Block
 from app.drawing.sheets.homeowner.choices import choices_of
 from app.drawing.sheets.order import Order
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
 from app.drawing.view import Spot
 from app.drawing.weights import FINE
 

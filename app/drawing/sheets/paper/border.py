@@ -13,7 +13,7 @@ from typing import Any
 from app.drawing.lettering import CAP_HEIGHT, lettered
 from app.drawing.maker import SVG
 from app.drawing.palette import INK
-from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.paper.papers import Paper
 from app.drawing.weights import CUT, FINE, THIN
 
 _FIELD = 50.0  # mm

@@ -14,8 +14,8 @@ from app.drawing.house.board import Box
 from app.drawing.lettering import CAP_HEIGHT, FONTS, SMALLEST, lettered, paragraph, shortened, text_width, wrapped
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER, QUIET
-from app.drawing.sheets.border import border
-from app.drawing.sheets.papers import Paper
+from app.drawing.sheets.paper.border import border
+from app.drawing.sheets.paper.papers import Paper
 from app.drawing.weights import CUT, THIN
 
 CONFIDENTIAL = "Confidential: shows where detectors are"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from app.drawing.sheets.habits import INCH, UNITED_STATES, Habit
+from app.drawing.sheets.paper.habits import INCH, UNITED_STATES, Habit
 
 
 @dataclass(frozen=True)

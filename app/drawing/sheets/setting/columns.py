@@ -12,10 +12,10 @@ from typing import Any
 from app.drawing.lettering import wrapped
 from app.drawing.maker import SVG
 from app.drawing.sheets.cautions import CAUTIONS
-from app.drawing.sheets.flow import Block, Column, balanced, columns_of
-from app.drawing.sheets.frame import Sheet, column_area, drawing_area
-from app.drawing.sheets.papers import Paper
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.paper.frame import Sheet, column_area, drawing_area
+from app.drawing.sheets.paper.papers import Paper
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block, Column, balanced, columns_of
 
 NARROW = 90.0  # mm: about seventy letters a line
 WIDE = 185.0  # mm: a table of many columns, which takes the whole of a small sheet

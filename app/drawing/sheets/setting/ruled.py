@@ -12,8 +12,8 @@ from typing import Any
 from app.drawing.lettering import CAP_HEIGHT, lettered, text_width, wrapped
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, QUIET
-from app.drawing.sheets.flow import Block
-from app.drawing.sheets.setting import Setter
+from app.drawing.sheets.setting.blocks import Setter
+from app.drawing.sheets.setting.flow import Block
 from app.drawing.view import Spot
 from app.drawing.weights import FINE, THIN
 

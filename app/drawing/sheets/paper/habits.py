@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.drawing.sheets.scales import Scale
+from app.drawing.sheets.paper.scales import Scale
 
 INCH = 25.4  # mm
 _DISCIPLINE = "TY"  # telecommunications, security

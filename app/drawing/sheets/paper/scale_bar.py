@@ -7,7 +7,7 @@ from typing import Any
 from app.drawing.lettering import lettered, text_width
 from app.drawing.maker import SVG
 from app.drawing.palette import INK, PAPER
-from app.drawing.sheets.scales import Scale
+from app.drawing.sheets.paper.scales import Scale
 from app.drawing.view import Spot, line_through
 from app.drawing.weights import MEDIUM, THIN
 from app.plan.measures import FEET_PER_METRE
