@@ -73,7 +73,7 @@ export class Autosave {
   /** Save without waiting; settles when the server has the plan or cannot take it. @returns {Promise<void>} */
   async now() {
     clearTimeout(this.timer);
-    if (this.running) await this.running;
+    while (this.running) await this.running; // another that waited may have begun one
     if (this.state === "conflict" || this.isCurrent) return;
     this.running = this.#save().finally(() => (this.running = null));
     return this.running;

@@ -79,6 +79,26 @@ def test_a_reload_while_the_server_does_not_answer_loses_nothing(open_plan: Any)
     assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([20, 10], abs=0.2)
 
 
+def test_changes_made_while_a_slow_save_runs_are_saved_one_after_the_other(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    house.page.evaluate(
+        """() => {
+            const send = window.fetch;
+            window.fetch = async (address, how) => {
+                if (how?.method === "PUT") await new Promise((late) => setTimeout(late, 1500));
+                return send(address, how);
+            };
+        }"""
+    )
+    house.press(4, 14)
+    for _ in range(4):
+        house.key("Shift+ArrowRight")
+        house.page.wait_for_timeout(300)  # longer than the pause before a save, so that each asks for one
+    house.wait_until("['saved', 'conflict'].includes(document.querySelector('#saved').dataset.state)")
+    expect(house.page.locator("#saved")).to_have_attribute("data-state", "saved")
+    assert house.saved()["levels"][0]["devices"][0]["at"] == pytest.approx([8, 14], abs=0.01)
+
+
 def test_a_check_that_a_busy_server_refuses_is_asked_for_again(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]))
     refused: list[str] = []
