@@ -21,15 +21,16 @@ def why(listening: Listening, verdict: PaneVerdict) -> str:
 
 def find_what_hides(listening: Listening, verdicts: Iterable[PaneVerdict]) -> None:
     """Find what hides many panes in the same passes, for ``why`` to tell of each."""
-    sights = [sight for verdict in verdicts if (sight := _barred(listening, verdict)) is not None]
-    new = [sight for sight in sights if sight.pane not in listening.blocked]
-    shares = blockers_of_many(listening.scene.panes, listening.scene.bodies, new)
-    listening.blocked.update(zip((sight.pane for sight in new), shares, strict=True))
+    new = [verdict for verdict in verdicts if verdict.status != "covered" and verdict.pane not in listening.blocked]
+    sights = [sight for verdict in new if (sight := _barred(listening, verdict)) is not None]
+    shares = blockers_of_many(listening.scene.panes, listening.scene.bodies, sights)
+    listening.blocked.update({verdict.pane: {} for verdict in new})
+    listening.blocked.update(zip((sight.pane for sight in sights), shares, strict=True))
 
 
 def _barred(listening: Listening, verdict: PaneVerdict) -> Sight | None:
-    """The sight of which ``why`` tells what bars it, or None where it tells of nothing that does."""
-    proof = None if verdict.status == "covered" else _spoken_of(listening, verdict)
+    """The sight of a pane not covered of which ``why`` tells what bars it, or None where it tells of nothing."""
+    proof = _spoken_of(listening, verdict)
     if proof is None or proof.eye is None:
         return None
     view = verdict.views.get(proof.device)
@@ -112,7 +113,7 @@ def _nothing(listening: Listening, pane: int, proof: GlassProof, hidden_by: str)
 def _hiders(listening: Listening, pane: int) -> str:
     """The names of the one to three things that hide most of a pane, the greatest first; empty where none do."""
     told: list[str] = []
-    for owner, share in sorted(listening.blocked.get(pane, {}).items(), key=lambda entry: (-entry[1], entry[0])):
+    for owner, share in sorted(listening.blocked[pane].items(), key=lambda entry: (-entry[1], entry[0])):
         if share <= TOLERANCE or len(told) == _MOST_HIDERS or (told and share < _SMALL_SHARE):
             break
         told.append(listening.name(owner))

@@ -11,12 +11,11 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from app.geometry.bodies import BoolArray, FloatArray, IntArray
+from app.geometry.bodies import NEXT_CORNER, BoolArray, FloatArray, IntArray
 from app.geometry.eye import TOUCH
 
 _FAN = np.linspace(0.0, 1.0, 9)
 _CUT_CORNERS = 5  # a convex footprint of four corners has no more when a line has cut it
-_NEXT = [1, 2, 3, 0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +84,7 @@ def _behind_others(hiders: Hiders) -> tuple[FloatArray, BoolArray]:
 
 def _cut_at_pane(plan: FloatArray) -> FloatArray:
     """Corners (k, 5, 2) of the part of each footprint (k, 4, 2) at c ≥ 0; one with fewer corners repeats one."""
-    after = plan[:, _NEXT]
+    after = plan[:, NEXT_CORNER]
     c, next_c = plan[..., 1], after[..., 1]
     crosses = c * next_c < 0
     share = c / np.where(crosses, c - next_c, 1.0)

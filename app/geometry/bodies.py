@@ -22,6 +22,7 @@ IntArray = NDArray[np.int64]
 BoolArray = NDArray[np.bool_]
 
 CORNERS = 4
+NEXT_CORNER = [1, 2, 3, 0]
 _NO_LINE = ((math.nan, math.nan), (math.nan, math.nan))
 
 
@@ -182,8 +183,7 @@ def _triangles(outline: shapely.Polygon) -> list[FloatArray]:
 def _counter_clockwise(parts: FloatArray) -> FloatArray:
     """Quads (n, 4, 2) turned about where they run clockwise; a triangle keeps its repeated corner last."""
     x, y = parts[..., 0], parts[..., 1]
-    after = [1, 2, 3, 0]
-    clockwise = (x * y[:, after] - x[:, after] * y).sum(axis=1) <= 0
+    clockwise = (x * y[:, NEXT_CORNER] - x[:, NEXT_CORNER] * y).sum(axis=1) <= 0
     triangle = (parts[:, 2] == parts[:, 3]).all(axis=1)
     parts[clockwise & ~triangle] = parts[clockwise & ~triangle][:, [0, 3, 2, 1]]
     parts[clockwise & triangle] = parts[clockwise & triangle][:, [0, 2, 1, 1]]

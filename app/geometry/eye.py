@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from app.geometry.bodies import Bodies, FloatArray
+from app.geometry.bodies import NEXT_CORNER, Bodies, FloatArray
 
 TOUCH = 1e-6  # ft: nearer to a surface than this is on it
 _STEPS = 8
@@ -79,7 +79,7 @@ def body_holding(bodies: Bodies, eye: Eye, ceiling: float) -> str | None:
 
 def _outward(corners: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Outward unit normals (n, 4, 2) and offsets (n, 4) of counter-clockwise prisms; sides of no length never win."""
-    edge = corners[:, [1, 2, 3, 0]] - corners
+    edge = corners[:, NEXT_CORNER] - corners
     length = np.hypot(edge[..., 0], edge[..., 1])
     real = length > 1e-12
     safe = np.where(real, length, 1.0)

@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -18,13 +17,13 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from app.geometry.bodies import CORNERS, Bodies, BoolArray, FloatArray, IntArray
+from app.geometry.bodies import CORNERS, NEXT_CORNER, Bodies, BoolArray, FloatArray, IntArray
 from app.geometry.eye import TOUCH, Eye
+from app.geometry.rows import counted, lots
 
 ARC_STEP = math.radians(0.2)
 _TINY = 1e-12
 _MOST_PAIRS = 500_000
-_NEXT = [1, 2, 3, 0]
 
 
 @dataclass(frozen=True)
@@ -154,13 +153,9 @@ class _Edges(NamedTuple):
         """
         first = np.searchsorted(self.owner, owners)
         count = np.searchsorted(self.owner, owners, side="right") - first
-        lot = np.cumsum(count) // _MOST_PAIRS
-        starts = np.flatnonzero(np.diff(lot, prepend=-1)).tolist()
-        for begin, end in pairwise([*starts, len(owners)]):
-            own = count[begin:end]
-            row = np.repeat(np.arange(end - begin), own)
-            within = np.arange(len(row)) - np.repeat(np.cumsum(own) - own, own)
-            yield slice(begin, end), row, first[begin:end][row] + within
+        for lot in lots(count, _MOST_PAIRS):
+            row, within = counted(count[lot])
+            yield lot, row, first[lot][row] + within
 
 
 class _Intervals(NamedTuple):
@@ -216,8 +211,7 @@ def _with_arcs(whole: _Intervals) -> _Intervals:
     """The same intervals, those that end on the circle cut into steps of an arc."""
     wide = whole.high - whole.low
     steps = np.where(whole.nearest < 0, np.ceil(wide / ARC_STEP), 1).astype(np.int64)
-    which = np.repeat(np.arange(len(steps)), steps)
-    within = np.arange(len(which)) - np.repeat(np.cumsum(steps) - steps, steps)
+    which, within = counted(steps)
     low = whole.low[which] + wide[which] * within / steps[which]
     ends = within + 1 == steps[which]
     high = np.where(ends, whole.high[which], np.append(low[1:], 0.0))
@@ -227,7 +221,7 @@ def _with_arcs(whole: _Intervals) -> _Intervals:
 def _facing_edges(corners: FloatArray, owner: IntArray, sectors: _Sectors) -> _Edges:
     """The edges that face their eye, come within its reach and into its sector."""
     offset = corners - sectors.place[owner][:, None]
-    first, second = offset.reshape(-1, 2), offset[:, _NEXT].reshape(-1, 2)
+    first, second = offset.reshape(-1, 2), offset[:, NEXT_CORNER].reshape(-1, 2)
     owner = np.repeat(owner, CORNERS)
     # Counter-clockwise bodies show the eye the edges that it sees from their right.
     faces = first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0] < -_TINY

@@ -22,6 +22,7 @@ from app.geometry.bodies import Bodies, FloatArray, IntArray
 from app.geometry.discs import disc_ring, polygon_area_in_disc, rectangle_in_disc
 from app.geometry.eye import TOUCH, Eye
 from app.geometry.panes import Panes
+from app.geometry.rows import counted, lots
 from app.geometry.shadows import IN_PLANE, MERGE, Frame, cast_shadows, eyes_before_panes, frame_of_one, only_rows, veil
 
 _NOTHING = 5e-7  # share of a pane: a sliver smaller than what answers are rounded to is not seen
@@ -69,9 +70,9 @@ def views_of_eyes(panes: Panes, bodies: Bodies, eyes: Sequence[Eye], reaches: Se
     eye_of_body, body = _in_order(bodies.tree.query(squares))
     first = np.searchsorted(eye_of_body, np.arange(len(eyes) + 1))
     count = np.diff(first)[frame.eye]
-    for lot in _lots(count):
+    for lot in lots(count, _MOST_PAIRS):
         some = only_rows(frame, lot) if lot != slice(0, len(count)) else frame
-        row, within = _counted(count[lot])
+        row, within = counted(count[lot])
         for eye, view in zip(
             some.eye.tolist(), _views(some, bodies, row, body[first[some.eye[row]] + within]), strict=True
         ):
@@ -83,21 +84,6 @@ def _in_order(pairs: IntArray) -> tuple[IntArray, IntArray]:
     """Pairs (2, n) sorted by the first, then the second."""
     order = np.lexsort((pairs[1], pairs[0]))
     return pairs[0][order], pairs[1][order]
-
-
-def _counted(count: IntArray) -> tuple[IntArray, IntArray]:
-    """For ``count`` (p,) things a row, the row of each thing and its number within the row."""
-    row = np.repeat(np.arange(len(count)), count)
-    return row, np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
-
-
-def _lots(count: IntArray) -> list[slice]:
-    """Slices of rows whose counts add up to little: small lots stay in the processor's cache, and memory bounded."""
-    if not len(count):
-        return []
-    lot = np.cumsum(count) // _MOST_PAIRS
-    starts = np.flatnonzero(np.diff(lot, prepend=-1)).tolist()
-    return [slice(start, stop) for start, stop in pairwise([*starts, len(count)])]
 
 
 class _Row(NamedTuple):
@@ -241,11 +227,6 @@ def gaps_between(hidden: tuple[Interval, ...], width: float) -> list[Interval]:
     return gaps
 
 
-def blockers_of(panes: Panes, bodies: Bodies, pane: int, eye: Eye, reach: float) -> dict[str, float]:
-    """The share of a pane's width, or of its area for a veil, that each thing alone would hide from an eye."""
-    return blockers_of_many(panes, bodies, [Sight(pane, eye, reach)])[0]
-
-
 class Sight(NamedTuple):
     """A pane looked at by an eye, no farther than ``reach`` feet."""
 
@@ -255,7 +236,10 @@ class Sight(NamedTuple):
 
 
 def blockers_of_many(panes: Panes, bodies: Bodies, sights: Sequence[Sight]) -> list[dict[str, float]]:
-    """The same for each of many sights, weighed in the same few passes over arrays."""
+    """For each sight the share of the pane's width, or of its area for a veil, that each thing alone would hide.
+
+    Many are weighed in the same few passes over arrays.
+    """
     shares: list[dict[str, float]] = []
     for lot in range(0, len(sights), _MOST_SIGHTS):
         shares += _blockers(panes, bodies, sights[lot : lot + _MOST_SIGHTS])

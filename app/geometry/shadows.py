@@ -11,7 +11,7 @@ from operator import attrgetter
 
 import numpy as np
 
-from app.geometry.bodies import Bodies, BoolArray, FloatArray, IntArray
+from app.geometry.bodies import NEXT_CORNER, Bodies, BoolArray, FloatArray, IntArray
 from app.geometry.eye import TOUCH, Eye
 from app.geometry.panes import Panes
 
@@ -19,7 +19,6 @@ SAME_LINE = 0.02  # ft: walls whose both ends lie this near to the pane's wall l
 IN_PLANE = 1e-5  # ft: an eye this near to a pane's plane sees it edge-on
 MERGE = 1e-9  # ft: what is thinner than this is nothing
 _SHORT = 1e-7  # share of the eye's distance left off, so that projections stay finite
-_NEXT = [1, 2, 3, 0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +126,7 @@ def _along_and_across(frame: Frame, row: IntArray, points: FloatArray) -> tuple[
 def _clipped(u: FloatArray, c: FloatArray, h: FloatArray) -> tuple[FloatArray, FloatArray, BoolArray]:
     """Corners (12, k) of each footprint cut to 0 ≤ c ≤ h: its own four, then its crossings of both lines."""
     limit = h * (1 - _SHORT)
-    next_u, next_c = u[_NEXT], c[_NEXT]
+    next_u, next_c = u[NEXT_CORNER], c[NEXT_CORNER]
     all_u, all_c, real = [u], [c], [(c >= 0) & (c <= limit)]
     for line in (np.zeros_like(limit), limit):
         crosses = (c - line) * (next_c - line) < 0

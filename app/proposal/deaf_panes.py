@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from app.coverage.listening import listed
 from app.geometry.discs import disc_ring
 from app.geometry.eye import Eye
-from app.geometry.pane_views import blockers_of
+from app.geometry.pane_views import Sight, blockers_of_many
 from app.plan.measures import length_text
 from app.proposal.ceilings import Ceilings
 from app.review.house import Storey
@@ -56,9 +56,9 @@ def why_deaf(storey: Storey, ceilings: Ceilings, pane: int, reach: float) -> str
 def _hiders(storey: Storey, pane: int, places: BaseGeometry, reach: float) -> list[str]:
     """The things that hide most of a pane from the places within range, over all of them together."""
     totals: dict[str, float] = {}
-    for x, y in _spread(places):
-        eye = Eye(x, y, storey.level.ceiling)
-        for owner, share in blockers_of(storey.scene.panes, storey.scene.bodies, pane, eye, reach).items():
+    sights = [Sight(pane, Eye(x, y, storey.level.ceiling), reach) for x, y in _spread(places)]
+    for shares in blockers_of_many(storey.scene.panes, storey.scene.bodies, sights):
+        for owner, share in shares.items():
             totals[owner] = totals.get(owner, 0.0) + share
     most = max(totals.values(), default=0.0)
     ranked = sorted(totals, key=lambda owner: (-totals[owner], owner))

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from app.geometry.joined import Joined
+from app.geometry.rows import counted
 from app.intake.strokes import Stroke
 
 APART = 4.0
@@ -28,8 +29,7 @@ def clusters_of(strokes: Sequence[Stroke]) -> list[list[int]]:
     ends = np.array([(*one.a, *one.b) for one in strokes])
     length = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1])
     spots = np.clip(np.ceil(2 * length / _CELL), 1, _MOST_SPOTS).astype(np.int64) + 1
-    owner = np.repeat(np.arange(len(strokes)), spots)
-    step = np.arange(len(owner)) - np.repeat(np.cumsum(spots) - spots, spots)
+    owner, step = counted(spots)
     share = (step / np.repeat(spots - 1, spots))[:, None]
     cells = np.floor((ends[owner, :2] * (1 - share) + ends[owner, 2:] * share) / _CELL).astype(np.int64)
     filled, which = np.unique(cells, axis=0, return_inverse=True)
