@@ -22,7 +22,7 @@
  * @property {Selection} selection
  * @property {Autosave} autosave
  * @property {Proof} proof
- * @property {Trial} trial made by the first gesture that moves a device, before it is asked
+ * @property {Trial | undefined} trial made by the first gesture that tries a device: see trialOf
  * @property {View} view
  * @property {Drawing} drawing
  * @property {Marks} marks

@@ -200,7 +200,7 @@ async function start() {
   let tellOpened = () => {};
   const planId = document.body.dataset.plan ?? "";
   const checked = getCheck(planId);
-  checked.catch(() => {}); // the first save asks again
+  checked.catch(() => {}); // the proof asks again
   const desk = makeDesk(planId, new Promise((resolve) => (tellOpened = resolve)));
   const late = fillPage(desk);
   followSelection(desk);

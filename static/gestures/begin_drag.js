@@ -8,14 +8,12 @@
 
 import { find } from "../plan/lookup.js";
 import { isMet } from "../plan/wall_shift.js";
-import { Trial } from "../server/trial.js";
 import { dragRiser, dragWaypoint } from "./cable_drags.js";
 import { dragWall } from "./drag_wall.js";
 import { dragCorner, dragDevice, dragOutlineCorner, dragThings, selectBox, slideOpening, turnDevice } from "./drags.js";
 
 /** What dragging from a spot means. @param {Desk} desk @param {Spot} spot @returns {Drag} */
 export function dragFrom(desk, spot) {
-  desk.trial ??= new Trial(desk.planId, desk.proof);
   if (spot.id && spot.handle === "riser") return dragRiser(desk, spot.id);
   const found = spot.id ? find(desk.store.plan, spot.id) : undefined;
   if (!found) return selectBox(desk, spot);

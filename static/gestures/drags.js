@@ -12,6 +12,7 @@ import { find, kindOf, nameOf, pointsOf, tagOf, unitsOf, wallOf } from "../plan/
 import { lengthText } from "../plan/measures.js";
 import { keepOpenings, whyNoSeat } from "../plan/openings_keep.js";
 import { make } from "../drawing/svg.js";
+import { trialOf } from "../server/trial.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
 import { facesOf, shiftToFaces } from "./face_snap.js";
@@ -62,17 +63,17 @@ export function dragDevice(desk, device, grabbed) {
       store.sketch(changeThing(plan, device.id, held));
       desk.marks.show(place ? snapMarks(place.snapped) : []);
       tell();
-      if (PROVED.has(device.kind)) desk.trial.ask(store.levelId, held);
+      if (PROVED.has(device.kind)) trialOf(desk).ask(store.levelId, held);
     },
     end() {
       desk.proof.listeners.delete(tell);
-      desk.trial.end();
+      trialOf(desk).end();
       finish(desk, `Move ${tag}`);
       if (!store.done.length || store.plan === plan) desk.proof.settle();
     },
     cancel() {
       desk.proof.listeners.delete(tell);
-      desk.trial.end();
+      trialOf(desk).end();
       drop(desk);
       desk.proof.settle();
     },
@@ -89,14 +90,14 @@ export function turnDevice(desk, device) {
       const held = { ...device, facing };
       desk.store.sketch(changeThing(plan, device.id, { facing }));
       desk.marks.say(spot.at, `faces ${facing}°`);
-      if (PROVED.has(device.kind)) desk.trial.ask(desk.store.levelId, held);
+      if (PROVED.has(device.kind)) trialOf(desk).ask(desk.store.levelId, held);
     },
     end() {
-      desk.trial.end();
+      trialOf(desk).end();
       finish(desk, `Turn ${tagOf(device, desk.tables)}`);
     },
     cancel() {
-      desk.trial.end();
+      trialOf(desk).end();
       drop(desk);
       desk.proof.settle();
     },

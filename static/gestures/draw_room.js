@@ -13,9 +13,8 @@ import { nextRoomName } from "../plan/room_uses.js";
 import { newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { rectangleWalls } from "../plan/rectangle.js";
-import { snapMarks, snapped } from "./field.js";
+import { SLID, snapMarks, snapped } from "./field.js";
 
-const SLID = 14; // px from its first corner after which a room is what a finger draws in one go
 
 /** @param {Desk} desk @returns {Gesture} */
 export function drawRoom(desk) {

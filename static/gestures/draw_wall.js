@@ -12,11 +12,10 @@ import { direction, distance, nearestOn, plus, times } from "../geometry/points.
 import { PREFIX, addThings, changeThing } from "../plan/edits.js";
 import { find, newId, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
-import { snapMarks, snapped } from "./field.js";
+import { SLID, snapMarks, snapped } from "./field.js";
 import { angleWords } from "./snapping.js";
 
 const SHORTEST = 0.05; // ft
-const SLID = 14; // px from its beginning after which a wall is what a finger draws in one go
 
 /** @param {Desk} desk @returns {Gesture} */
 export function drawWall(desk) {
@@ -33,8 +32,8 @@ export function drawWall(desk) {
   const forgetUndone = () => {
     while (run.length > 1 && !find(desk.store.plan, run.at(-1)?.wall ?? "")) run.pop();
     const corner = run.at(-1);
-    const wall = desk.store.plan.levels.flatMap((level) => level.walls ?? []).find((one) => one.id === corner?.wall);
-    if (corner && wall) corner.at = wall.b;
+    const wall = find(desk.store.plan, corner?.wall ?? "");
+    if (corner && wall?.family === "walls") corner.at = wall.thing.b;
   };
   desk.store.listen((topic) => topic === "plan" && run.length > 1 && forgetUndone());
 

@@ -12,6 +12,8 @@ import { stepFor } from "../drawing/grid.js";
 import { unitsOf } from "../plan/lookup.js";
 import { snap, unsnapped } from "./snapping.js";
 
+export const SLID = 14; // px from where it set down after which a finger draws a wall or a room in one go
+
 /**
  * @param {Desk} desk @param {Spot} spot @param {Point | null} [from] where the line under way begins
  * @param {{corners?: Point[], without?: Set<string>}} [more] other corners; walls to leave out

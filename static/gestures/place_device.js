@@ -9,7 +9,7 @@
 import { drawDevice } from "../drawing/devices.js";
 import { addThings } from "../plan/edits.js";
 import { kindOf, newId, nextLabel, unitsOf } from "../plan/lookup.js";
-import { Trial } from "../server/trial.js";
+import { trialOf } from "../server/trial.js";
 import { answerWords } from "./answer_words.js";
 import { placeFor } from "./device_places.js";
 import { snapMarks } from "./field.js";
@@ -19,7 +19,6 @@ export const PROVED = new Set(["glass_break", "motion"]); // kinds whose answer 
 /** @param {Desk} desk @param {string} kindName @returns {Gesture} */
 export function placeDevice(desk, kindName) {
   const kind = kindOf(desk.tables, kindName);
-  desk.trial ??= new Trial(desk.planId, desk.proof);
   /** @type {Device | null} */
   let held = null;
   /** @type {Spot | null} */
@@ -36,7 +35,7 @@ export function placeDevice(desk, kindName) {
     if (held.facing != null) desk.tools.facing = held.facing;
     desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
     tell(ceiling ? "on the ceiling: no wall is near" : snapped.words);
-    if (PROVED.has(kindName)) desk.trial.ask(desk.store.levelId, held);
+    if (PROVED.has(kindName)) trialOf(desk).ask(desk.store.levelId, held);
   }
 
   /** @param {string} words */
@@ -55,7 +54,7 @@ export function placeDevice(desk, kindName) {
       if (!held) return;
       const device = held;
       held = null;
-      desk.trial.end();
+      trialOf(desk).end();
       desk.marks.clear();
       desk.store.commit(`Place ${device.label}`, addThings(desk.store.plan, desk.store.levelId, "devices", [device]));
       desk.selection.set([device.id]);
@@ -69,7 +68,7 @@ export function placeDevice(desk, kindName) {
     },
     off() {
       held = null;
-      desk.trial.end();
+      trialOf(desk).end();
       desk.proof.settle();
       desk.marks.clear();
     },

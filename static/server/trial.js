@@ -4,6 +4,7 @@
  * plan asks for what the device touches alone.
  */
 
+/** @import { Desk } from "../desk.js" */
 /** @import { Device } from "../plan/types.js" */
 /** @import { Proof } from "./proof.js" */
 
@@ -46,6 +47,9 @@ export class Trial {
     whenPainted(() => performance.measure("studbay-trial", { start: asked, end: performance.now() }));
   }
 }
+
+/** The trial of a page, made by the first gesture that tries a device. @param {Desk} desk @returns {Trial} */
+export const trialOf = (desk) => (desk.trial ??= new Trial(desk.planId, desk.proof));
 
 /** What is shown now is drawn in the next frame; a message sent from it is delivered once that is painted. @param {() => void} then */
 function whenPainted(then) {
