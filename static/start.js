@@ -144,7 +144,8 @@ function hints(desk) {
   desk.opened.then(fetchHandles).catch(() => {}); // asked for again with the next selection
   const draw = () => {
     if (desk.selection.only && !handles) fetchHandles().catch(() => {});
-    empty.hidden = desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) || desk.tools.current !== "select" || desk.underlays.committed !== null;
+    const isEmpty = !desk.store.plan.levels.some((level) => (level.walls ?? []).length > 0) && desk.tools.current === "select" && desk.underlays.committed === null;
+    if (empty.hidden === isEmpty) empty.hidden = !isEmpty;
     patchChildren(desk.drawing.layer("handles"), [...chosenPane(desk), ...(handles?.handlesOf(desk) ?? [])]);
   };
   const ask = inNextFrame(draw);

@@ -13,6 +13,7 @@ from app.command_line.data_folder import add_data_argument, opened
 from app.command_line.failing import CannotDo
 from app.web.doors.passes import SHORTEST_KEY, new_key
 from app.web.factory import create_app
+from app.web.routes.live import LONGEST_MESSAGE
 
 KEY_NAMED = "STUDBAY_KEY"
 _LOOPBACK = ("127.0.0.1", "::1", "localhost")
@@ -34,7 +35,15 @@ def run(chosen: argparse.Namespace) -> int:
     print(f"Studbay serves http://{address}:{listening.getsockname()[1]}/   (Ctrl-C stops it)", flush=True)
     app = create_app(store, hosts=[chosen.host, socket.gethostname()], key=key)
     server = uvicorn.Server(
-        uvicorn.Config(app, log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=5)
+        uvicorn.Config(
+            app,
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=5,
+            ws_max_size=LONGEST_MESSAGE,
+            ws_per_message_deflate=False,  # on this machine, or near it, packing takes longer than sending
+        )
     )
     with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how people stop it
         server.run(sockets=[listening])

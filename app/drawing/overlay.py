@@ -115,7 +115,7 @@ class OverlayMaker:
             marks = {"covered": "", "partial": "", "uncovered": ""} | self._glass.marks(whole, word)
         hears = focus.kind == "glass_break"
         circle = _reach_text(SVG, focus, level, self._glass_of(whole), self._practice, units) if hears else ""
-        devices = self._devices_with(focus)
+        devices = self._devices_with(focus) if motions else []
         return {
             "panes": self._glass.panes(panes, word),
             "marks": marks,
@@ -130,8 +130,10 @@ class OverlayMaker:
 
     def _devices_with(self, focus: Device | None) -> list[Device]:
         """The level's devices with the focused one as it stands now."""
-        devices = [focus if focus is not None and other.id == focus.id else other for other in self._level.devices]
-        return devices if focus is None or focus in devices else [*devices, focus]
+        if focus is None:
+            return list(self._level.devices)
+        devices = [focus if other.id == focus.id else other for other in self._level.devices]
+        return devices if any(device is focus for device in devices) else [*devices, focus]
 
     def _focused(self, focus: Device | None, panes: Answers) -> list[Leader]:
         """The leaders of the focused detector, where it is one that hears glass."""

@@ -39,6 +39,8 @@ def clear_eyes(bodies: Bodies, eyes: Sequence[Eye], ceiling: float) -> list[Eye 
     places = np.array([(eye.x, eye.y, eye.z) for eye in eyes]).reshape(-1, 3)
     low, high = places[:, :2] - 10 * TOUCH, places[:, :2] + 10 * TOUCH
     which, body = bodies.tree.query(shapely.box(*low.T, *high.T))
+    if not len(body):
+        return list(eyes)
     z = places[which, 2]
     holds = (bodies.base[body] < z - TOUCH) & (
         (z < bodies.top[body] - TOUCH) | (bodies.top[body] >= ceiling - TOUCH) & (z <= ceiling + TOUCH)

@@ -6,6 +6,7 @@ The bench keeps the level's scene, proofs and answers; a trial recomputes the on
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import zip_longest
 from typing import Any
 
 import numpy as np
@@ -157,6 +158,7 @@ def _differing(standing: list[Answer], answers: list[Answer]) -> list[Answer]:
     """The answers that are not among those that stand."""
     if answers is standing:
         return []
-    known = {answer["id"]: answer for answer in standing}
-    # What a trial leaves alone is the very same object, which is told at once.
-    return [answer for answer in answers if (was := known.get(answer["id"])) is not answer and was != answer]
+    # What a trial leaves alone is the very same object, mostly at the very same place, which is told at once.
+    anew = [answer for answer, was in zip_longest(answers, standing[: len(answers)]) if answer is not was]
+    known = {answer["id"]: answer for answer in standing} if anew else {}
+    return [answer for answer in anew if known.get(answer["id"]) != answer]

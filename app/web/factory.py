@@ -42,6 +42,7 @@ from app.web.routes import (
     help,
     history,
     intake,
+    live,
     packs,
     pages,
     plans,
@@ -93,7 +94,7 @@ def create_app(store: PlanStore, hosts: Sequence[str] = (), key: str | None = No
     # First, as opening a page asks for many of them.
     app.mount("/static", PackedFiles(directory=STATIC), name="static")
     app.mount("/fonts", PackedFiles(directory=FOLDER), name="fonts")
-    for router in (*API, *PAGES):
+    for router in (*API, live.router, *PAGES):
         app.include_router(router)
     answer_problems(app)
     app.add_middleware(QuickTrials)

@@ -14,6 +14,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import Response
 from pydantic_core import to_json
 from starlette.exceptions import HTTPException
+from starlette.requests import HTTPConnection
 from starlette.routing import BaseRoute, Match, Mount
 
 from app.plan.faults import Fault, PlanRefused
@@ -82,7 +83,7 @@ def problem(
     return Response(to_json(body), status_code=status, media_type=PROBLEM, headers=dict(headers or {}))
 
 
-def refused(request: Request, error: Refusal | PlanRefused | StoreTrouble | WorkRefused) -> Response:
+def refused(request: HTTPConnection, error: Refusal | PlanRefused | StoreTrouble | WorkRefused) -> Response:
     """The answer to a call that this error refuses."""
     if isinstance(error, Refusal):
         return _shown(request, error.status, error.detail, error.faults, error.headers)
@@ -146,7 +147,7 @@ def _allowed(request: Request) -> str:
 
 
 def _shown(
-    request: Request,
+    request: HTTPConnection,
     status: int,
     detail: str,
     faults: Sequence[Fault] = (),

@@ -5,8 +5,8 @@ from __future__ import annotations
 import asyncio
 from typing import Any
 
-from fastapi import Request
 from fastapi.responses import Response
+from starlette.requests import HTTPConnection
 
 from app.storage.heads import Heads
 from app.storage.plans import Head, PlanStore
@@ -18,13 +18,13 @@ from app.web.workshop.pool import Workshop
 JSON = "application/json"
 
 
-def store_of(request: Request) -> PlanStore:
+def store_of(request: HTTPConnection) -> PlanStore:
     """The store of plans."""
     store: PlanStore = request.app.state.store
     return store
 
 
-def workshop_of(request: Request) -> Workshop:
+def workshop_of(request: HTTPConnection) -> Workshop:
     """Where heavy work is done."""
     workshop: Workshop = request.app.state.workshop
     return workshop
@@ -36,7 +36,7 @@ def json_answer(value: object, status: int = 200) -> Response:
 
 
 async def stored_work(
-    request: Request, plan_id: str, work: Work, arguments: dict[str, Any] | None = None
+    request: HTTPConnection, plan_id: str, work: Work, arguments: dict[str, Any] | None = None
 ) -> tuple[int, bytes]:
     """The revision in force of a stored plan and the answer of some work on it.
 
@@ -48,14 +48,14 @@ async def stored_work(
 
 
 async def stored_answer(
-    request: Request, plan_id: str, work: Work, arguments: dict[str, Any] | None = None, media_type: str = JSON
+    request: HTTPConnection, plan_id: str, work: Work, arguments: dict[str, Any] | None = None, media_type: str = JSON
 ) -> Response:
     """The same as a response whose ETag tells the revision."""
     revision, answer = await stored_work(request, plan_id, work, arguments)
     return Response(answer, media_type=media_type, headers={"ETag": tag_of(revision)})
 
 
-async def work_on(request: Request, head: Head, work: Work, arguments: dict[str, Any] | None = None) -> bytes:
+async def work_on(request: HTTPConnection, head: Head, work: Work, arguments: dict[str, Any] | None = None) -> bytes:
     """The answer of some work on a revision that was looked up; raises as the workshop does."""
 
     async def content() -> bytes:

@@ -11,6 +11,7 @@ import { make } from "./svg.js";
 
 export const WIDE = 20; // px
 const [FINE, TOLD] = [6, 58]; // px between ticks, and between ticks with their number
+const RESTS = 100; // ms without a move
 
 export class Rulers {
   /** @param {HTMLElement} board @param {View} view @param {() => "imperial" | "metric"} units */
@@ -25,10 +26,12 @@ export class Rulers {
     // Marks of the pointer are boxes that the compositor moves: one drawn anew would lay out and paint in every move.
     this.across = Object.assign(document.createElement("div"), { className: "ruler-pointer across", hidden: true });
     this.down = Object.assign(document.createElement("div"), { className: "ruler-pointer down", hidden: true });
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.resting = undefined;
     board.append(make("svg", { class: "plane" }, [this.group]), this.across, this.down);
     view.listen(() => this.draw());
     board.addEventListener("pointermove", (event) => this.#point(event));
-    board.addEventListener("pointerleave", () => this.#mark(false));
+    board.addEventListener("pointerleave", () => this.#leave());
   }
 
   /** @param {boolean} shown */
@@ -36,7 +39,7 @@ export class Rulers {
     this.shown = shown;
     this.group.setAttribute("display", shown ? "inline" : "none");
     this.board.parentElement?.classList.toggle("has-rulers", shown);
-    if (!shown) this.#mark(false);
+    if (!shown) this.#leave();
     this.draw();
   }
 
@@ -72,13 +75,30 @@ export class Rulers {
     return [make("path", { class: "ruler-ticks", d }), ...words];
   }
 
-  /** @param {PointerEvent} event */
+  /**
+   * Marks at two edges have the browser compose all that lies between them anew, a third of what a frame of a drag
+   * costs; while something is dragged they come when the pointer rests.
+   * @param {PointerEvent} event
+   */
   #point(event) {
     if (!this.shown) return;
+    clearTimeout(this.resting);
+    if (!("drag" in this.board.dataset)) return this.#put(event);
+    this.#mark(false);
+    this.resting = setTimeout(() => this.#put(event), RESTS);
+  }
+
+  /** @param {PointerEvent} event */
+  #put(event) {
     const box = this.board.getBoundingClientRect();
     this.across.style.transform = `translateX(${Math.round(event.clientX - box.left)}px)`;
     this.down.style.transform = `translateY(${Math.round(event.clientY - box.top)}px)`;
     this.#mark(true);
+  }
+
+  #leave() {
+    clearTimeout(this.resting);
+    this.#mark(false);
   }
 
   /** @param {boolean} marked whether the pointer's place is */

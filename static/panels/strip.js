@@ -36,7 +36,8 @@ export function showStrip(desk, place, showStep) {
   const state = h("span", { class: "strip-state", role: "status" });
   place.append(...buttons.map(({ button }) => button), state, h("button", { type: "button", class: "strip-part link", onclick: findings }, "All findings"));
   const draw = () => {
-    place.dataset.state = desk.proof.tried ? "tried" : desk.proof.isCurrent ? "current" : "stale";
+    const told = desk.proof.tried ? "tried" : desk.proof.isCurrent ? "current" : "stale";
+    if (place.dataset.state !== told) place.dataset.state = told;
     for (const { part, words, button } of buttons) {
       const count = thingsOf(desk, part).length;
       write(words, wordsOf(part, count, desk.proof.panes.length));

@@ -9,6 +9,7 @@
 /** @import { Proof } from "./proof.js" */
 
 import { postTrial } from "./api.js";
+import { LiveTrials } from "./live_trials.js";
 import { NewestOnly } from "./newest_only.js";
 import { postTouched } from "./touched.js";
 
@@ -19,6 +20,7 @@ export class Trial {
   constructor(planId, proof) {
     this.planId = planId;
     this.proof = proof;
+    this.live = new LiveTrials(planId);
     /** @type {NewestOnly<Question>} */
     this.questions = new NewestOnly((question) => this.#put(question));
   }
@@ -35,9 +37,10 @@ export class Trial {
 
   /** @param {Question} question */
   async #put({ level, device, asked }) {
-    const { proof, planId } = this;
+    const { proof, planId, live } = this;
     if (proof.takesPieces) {
-      const { answer, revision } = await postTouched(planId, level, device, proof.scale());
+      live.open();
+      const { answer, revision } = await (live.isOpen ? live.ask(level, device, proof.scale()) : postTouched(planId, level, device, proof.scale()));
       if (!this.questions.open || !proof.lay(answer, revision)) return;
     } else {
       const answer = await postTrial(planId, level, device, proof.scale());

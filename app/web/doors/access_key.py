@@ -11,7 +11,7 @@ from urllib.parse import quote
 from starlette.responses import RedirectResponse
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from app.web.doors.asking import header
+from app.web.doors.asking import header, is_call
 from app.web.doors.passes import Passes, Tries
 from app.web.problems import problem
 
@@ -30,7 +30,7 @@ class KeyNeeded:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one call."""
-        if scope["type"] != "http" or scope["path"] in _OPEN or self._passes.holds(_cookie(scope)):
+        if not is_call(scope) or scope["path"] in _OPEN or self._passes.holds(_cookie(scope)):
             return await self._app(scope, receive, send)
         token = header(scope, "authorization")
         if not token.lower().startswith("bearer "):
@@ -52,7 +52,7 @@ def address_of(scope: Scope) -> str:
 
 
 def _turned_away(scope: Scope) -> ASGIApp:
-    if scope["method"] == "GET" and "text/html" in header(scope, "accept"):
+    if scope["type"] == "http" and scope["method"] == "GET" and "text/html" in header(scope, "accept"):
         return RedirectResponse(f"{DOOR}?to={quote(scope['path'])}", status_code=303)
     words = "this server asks for its access key; give it as Authorization: Bearer <key>, or open its page and type it"
     return problem(401, words, headers={"WWW-Authenticate": "Bearer"})

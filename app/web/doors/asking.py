@@ -11,6 +11,13 @@ def header(scope: Scope, name: str) -> str:
     return next((value.decode("latin-1") for key, value in scope["headers"] if key == wanted), "")
 
 
-def changes_things(scope: Scope) -> bool:
-    """Whether the call's method may change something."""
-    return scope["method"] not in ("GET", "HEAD", "OPTIONS")
+def is_call(scope: Scope) -> bool:
+    """Whether this is a call from outside, by HTTP or to open a WebSocket, and not the server's own beginning and end."""
+    return scope["type"] in ("http", "websocket")
+
+
+def is_guarded(scope: Scope) -> bool:
+    """Whether the call may change something, or uses the API; a WebSocket is no less, since no browser asks first."""
+    if scope["type"] == "websocket":
+        return True
+    return scope["method"] not in ("GET", "HEAD", "OPTIONS") or scope["path"].startswith("/api")

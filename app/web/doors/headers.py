@@ -5,6 +5,8 @@ from __future__ import annotations
 from starlette.datastructures import MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from app.web.doors.asking import is_call
+
 POLICY = "; ".join(
     (
         "default-src 'none'",
@@ -18,6 +20,7 @@ POLICY = "; ".join(
         "frame-ancestors 'none'",
     )
 )
+_STARTS = ("http.response.start", "websocket.http.response.start")  # the second where a WebSocket is refused
 _ALWAYS = {
     "Content-Security-Policy": POLICY,
     "X-Content-Type-Options": "nosniff",
@@ -36,11 +39,11 @@ class SafeHeaders:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one call."""
-        if scope["type"] != "http":
+        if not is_call(scope):
             return await self._app(scope, receive, send)
 
         async def with_headers(message: Message) -> None:
-            if message["type"] == "http.response.start":
+            if message["type"] in _STARTS:
                 headers = MutableHeaders(scope=message)
                 for name, value in _ALWAYS.items():
                     headers.setdefault(name, value)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from app.web.doors.asking import header
+from app.web.doors.asking import header, is_call
 from app.web.problems import problem
 
 LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
@@ -28,7 +28,7 @@ class KnownHosts:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one call."""
-        if scope["type"] == "http" and not self._knows(header(scope, "host")):
+        if is_call(scope) and not self._knows(header(scope, "host")):
             answer = problem(403, "this host name is not served here; use the address that the program printed")
             return await answer(scope, receive, send)
         return await self._app(scope, receive, send)

@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from app.web.doors.asking import changes_things, header
+from app.web.doors.asking import header, is_call, is_guarded
 from app.web.problems import problem
 
 
@@ -21,8 +21,7 @@ class OwnOrigin:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one call."""
-        guarded = scope["type"] == "http" and (changes_things(scope) or scope["path"].startswith("/api"))
-        if guarded and _is_foreign(scope):
+        if is_call(scope) and is_guarded(scope) and _is_foreign(scope):
             return await problem(403, "another site's page may not use Studbay; open its own")(scope, receive, send)
         return await self._app(scope, receive, send)
 
