@@ -4,6 +4,7 @@
 
 /** @import { Device, Level, Opening, Point } from "../plan/types.js" */
 /** @import { Desk } from "../desk.js" */
+/** @import { Place } from "./device_places.js" */
 /** @import { Spot } from "./gesture.js" */
 
 import { bearing, boxOf, distance, minus, along, plus } from "../geometry/points.js";
@@ -22,7 +23,7 @@ import { PROVED } from "./place_device.js";
 
 const FACE_NEAR = 8; // px from a wall's face at which an obstruction's side takes to it
 
-/** @typedef {{move: (spot: Spot) => void, end: () => void, cancel: () => void}} Drag */
+/** @typedef {{move: (spot: Spot) => void, ahead?: (spot: Spot) => void, end: () => void, cancel: () => void}} Drag */
 
 /** Commit what is sketched, or nothing. @param {Desk} desk @param {string} words */
 function finish(desk, words) {
@@ -51,19 +52,28 @@ export function dragDevice(desk, device, grabbed) {
     const { main, more } = answerWords(held, desk.proof, unitsOf(plan));
     desk.marks.say(held.at, main || tag, more);
   };
+  /** @param {Spot} spot @returns {{moved: Device, place: Place | null}} */
+  const heldAt = (spot) => {
+    const wanted = plus(spot.at, offset);
+    const place = spot.free ? null : placeFor(wanted, kind, store.committedLevel, faces, desk.view.scale);
+    const at = place?.snapped.at ?? wanted;
+    return { moved: { ...device, ...place?.keys, at: [round(at[0]), round(at[1])] }, place };
+  };
   desk.proof.listeners.add(tell);
   desk.proof.focusOn(device);
   desk.autosave.now();
   return {
+    ahead(spot) {
+      // The answer is often here in time for the frame that shows the device at its new place.
+      if (PROVED.has(device.kind) && trialOf(desk).isFree) trialOf(desk).ask(store.levelId, heldAt(spot).moved, spot.since);
+    },
     move(spot) {
-      const wanted = plus(spot.at, offset);
-      const place = spot.free ? null : placeFor(wanted, kind, store.committedLevel, faces, desk.view.scale);
-      const at = place?.snapped.at ?? wanted;
-      held = { ...device, ...place?.keys, at: [round(at[0]), round(at[1])] };
+      const { moved, place } = heldAt(spot);
+      held = moved;
       store.sketch(changeThing(plan, device.id, held));
       desk.marks.show(place ? snapMarks(place.snapped) : []);
       tell();
-      if (PROVED.has(device.kind)) trialOf(desk).ask(store.levelId, held);
+      if (PROVED.has(device.kind)) trialOf(desk).ask(store.levelId, held, spot.since);
     },
     end() {
       desk.proof.listeners.delete(tell);
@@ -90,7 +100,7 @@ export function turnDevice(desk, device) {
       const held = { ...device, facing };
       desk.store.sketch(changeThing(plan, device.id, { facing }));
       desk.marks.say(spot.at, `faces ${facing}°`);
-      if (PROVED.has(device.kind)) trialOf(desk).ask(desk.store.levelId, held);
+      if (PROVED.has(device.kind)) trialOf(desk).ask(desk.store.levelId, held, spot.since);
     },
     end() {
       trialOf(desk).end();

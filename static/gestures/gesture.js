@@ -8,6 +8,7 @@
  * @property {Point} at where in the plan, not snapped
  * @property {number} x pixels from the drawing's corner
  * @property {number} y
+ * @property {number} since when the pointer came there, in ms of the page's clock
  * @property {boolean} free a held key (Alt or Shift) suspends snapping
  * @property {boolean} add Shift, Ctrl or Cmd is held: add to the selection
  * @property {boolean} touch
@@ -23,6 +24,7 @@
  * @property {() => void} [off]
  * @property {(spot: Spot) => void} [press]
  * @property {(spot: Spot) => void} [move]
+ * @property {(spot: Spot) => void} [ahead] the pointer has moved, and the frame that will show it has not begun: nothing may be drawn
  * @property {(spot: Spot) => void} [release]
  * @property {(spot: Spot) => void} [twice] a double press
  * @property {(feet: number) => void} [typed]

@@ -35,7 +35,7 @@ export function placeDevice(desk, kindName) {
     if (held.facing != null) desk.tools.facing = held.facing;
     desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
     tell(ceiling ? "on the ceiling: no wall is near" : snapped.words);
-    if (PROVED.has(kindName)) trialOf(desk).ask(desk.store.levelId, held);
+    if (PROVED.has(kindName)) trialOf(desk).ask(desk.store.levelId, held, spot.since);
   }
 
   /** @param {string} words */

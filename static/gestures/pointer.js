@@ -28,6 +28,8 @@ export class Pointer {
     this.listeners = new Set();
     board.addEventListener("pointerdown", (event) => this.#press(event));
     board.addEventListener("pointermove", (event) => this.#move(event));
+    // Browsers that have it tell of a move by it at once, and by pointermove with the next frame.
+    this.tellAhead = (/** @type {Event} */ event) => event instanceof PointerEvent && !this.pans && this.gesture.ahead?.(this.spot(event, false));
     board.addEventListener("pointerup", (event) => this.#release(event));
     board.addEventListener("pointercancel", (event) => this.#cancel(event));
     board.addEventListener("dblclick", (event) => this.gesture.twice?.(this.spot(event)));
@@ -55,12 +57,12 @@ export class Pointer {
     // While captured, the event's target is the drawing itself.
     const under = grips ? document.elementFromPoint(event.clientX, event.clientY) : null;
     return this.spotAt(this.view.toPlan(x, y), under, {
-      free: event.altKey || event.shiftKey, add: event.shiftKey || event.ctrlKey || event.metaKey,
+      free: event.altKey || event.shiftKey, add: event.shiftKey || event.ctrlKey || event.metaKey, since: event.timeStamp,
       touch: "pointerType" in event && event.pointerType === "touch",
     });
   }
 
-  /** @param {Point} at @param {Element | null} under @param {{free?: boolean, add?: boolean, touch?: boolean}} [held] @returns {Spot} */
+  /** @param {Point} at @param {Element | null} under @param {{free?: boolean, add?: boolean, touch?: boolean, since?: number}} [held] @returns {Spot} */
   spotAt(at, under, held = {}) {
     const { x, y } = this.view.toScreen(at);
     const thing = this.board.contains(under) ? under?.closest("[data-id]") : null;
@@ -68,7 +70,7 @@ export class Pointer {
     // A pane is named after its opening, and lies over it: what grips the one grips the other.
     const opening = pane?.slice(0, pane.lastIndexOf("/")) ?? null;
     return {
-      at, x, y, free: held.free ?? false, add: held.add ?? false, touch: held.touch ?? false,
+      at, x, y, since: held.since ?? performance.now(), free: held.free ?? false, add: held.add ?? false, touch: held.touch ?? false,
       id: thing?.getAttribute("data-id") ?? opening,
       family: /** @type {Family | null} */ (thing?.getAttribute("data-family") ?? (opening && "openings")),
       handle: thing?.getAttribute("data-handle") ?? null,
@@ -96,6 +98,12 @@ export class Pointer {
   }
 
   panned = 0;
+
+  /** Tell the gesture of moves ahead of their frame, or no longer: few need it, and it costs each move. @param {boolean} wanted */
+  aheadOfFrames(wanted) {
+    if (wanted) this.board.addEventListener("pointerrawupdate", this.tellAhead);
+    else this.board.removeEventListener("pointerrawupdate", this.tellAhead);
+  }
 
   /** @param {PointerEvent} event */
   #move(event) {

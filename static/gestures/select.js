@@ -23,6 +23,7 @@ export function select(desk) {
 
   function done() {
     [drag, pressed] = [null, null];
+    desk.pointer.aheadOfFrames(false);
     delete desk.drawing.board.dataset.drag;
   }
 
@@ -36,8 +37,12 @@ export function select(desk) {
       if (!drag && Math.hypot(spot.x - pressed.x, spot.y - pressed.y) > (spot.touch ? STARTS_TOUCH : STARTS)) {
         drag = begun(desk, pressed);
         desk.drawing.board.dataset.drag = pressed.family ?? "box";
+        desk.pointer.aheadOfFrames(pressed.family === "devices");
       }
       drag?.move(spot);
+    },
+    ahead(spot) {
+      drag?.ahead?.(spot);
     },
     release() {
       if (drag) drag.end();
@@ -87,6 +92,7 @@ function coming(desk, spot) {
   }, () => desk.say("Dragging has not come: the server does not answer. Drag again to try once more.", true));
   return {
     move: (now) => (drag ? drag.move(now) : void (last = now)),
+    ahead: (now) => drag?.ahead?.(now),
     end: () => (drag ? drag.end() : void (left = "ended")),
     cancel: () => (drag ? drag.cancel() : void (left = "cancelled")),
   };

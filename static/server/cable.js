@@ -53,7 +53,7 @@ export class Cable extends Listened {
 
   /** Ask how the runs would be with a device at its newest place. @param {string} level @param {Device} device */
   ask(level, device) {
-    this.questions.ask({ level, device, asked: performance.now() });
+    this.questions.ask({ level, device, since: performance.now() });
   }
 
   /** The drag is done: later answers are dropped; what was tried stands until the plan is saved, unless it was left. */
@@ -65,13 +65,13 @@ export class Cable extends Listened {
   }
 
   /** @param {Question} question */
-  async #put({ level, device, asked }) {
+  async #put({ level, device, since }) {
     const tried = await postPullsTrial(this.planId, level, device);
     if (!this.questions.open || !this.answer) return;
     this.stored ??= this.answer;
     this.answer = { ...this.stored, ...tried };
     this.tell();
-    performance.measure("studbay-cable-trial", { start: asked, end: performance.now() });
+    performance.measure("studbay-cable-trial", { start: since, end: performance.now() });
   }
 
   /** The pulls of a device. @param {string | null} device @returns {Pull[]} */

@@ -13,30 +13,46 @@ import { LiveTrials } from "./live_trials.js";
 import { NewestOnly } from "./newest_only.js";
 import { postTouched } from "./touched.js";
 
-/** @typedef {{level: string, device: Device, asked: number}} Question `asked` is when, in ms of the page's clock */
+/** @typedef {{level: string, device: Device, since: number}} Question */
 
 export class Trial {
   /** @param {string} planId @param {Proof} proof */
   constructor(planId, proof) {
     this.planId = planId;
     this.proof = proof;
+    this.said = ""; // what was asked last
     this.live = new LiveTrials(planId);
     /** @type {NewestOnly<Question>} */
-    this.questions = new NewestOnly((question) => this.#put(question));
+    this.questions = new NewestOnly((question) => this.#put(question).catch((why) => {
+      this.said = "";
+      throw why;
+    }));
   }
 
-  /** Ask for a device at its newest place. @param {string} level @param {Device} device */
-  ask(level, device) {
-    this.questions.ask({ level, device, asked: performance.now() });
+  /** Whether a question would be asked at once. */
+  get isFree() {
+    return !this.questions.busy;
+  }
+
+  /**
+   * Ask for a device at its newest place, unless that was asked last.
+   * @param {string} level @param {Device} device @param {number} since when it came there, in ms of the page's clock
+   */
+  ask(level, device, since) {
+    const said = JSON.stringify([level, device]);
+    if (said === this.said) return;
+    this.said = said;
+    this.questions.ask({ level, device, since });
   }
 
   /** The gesture is done: answers that come later are dropped. */
   end() {
+    this.said = "";
     this.questions.end();
   }
 
   /** @param {Question} question */
-  async #put({ level, device, asked }) {
+  async #put({ level, device, since }) {
     const { proof, planId, live } = this;
     if (proof.takesPieces) {
       live.open();
@@ -47,7 +63,7 @@ export class Trial {
       if (!this.questions.open) return;
       proof.show(answer);
     }
-    whenPainted(() => performance.measure("studbay-trial", { start: asked, end: performance.now() }));
+    whenPainted(() => performance.measure("studbay-trial", { start: since, end: performance.now() }));
   }
 }
 
