@@ -32,6 +32,7 @@ const PLANES = {
   house: ["fixtures", "walls", "openings", "signs", "rooms"],
   over: ["proof-over"],
   placed: ["devices"],
+  chosen: ["chosen"], // devices that are selected, since what is dragged is
   hand: ["marks", "handles"],
 };
 /** @type {never[]} the same each time, so that nothing is drawn again for it */
@@ -125,19 +126,22 @@ export class Drawing {
     patchChildren(this.layer(name), draw());
   }
 
-  /** A drag moves one of many: the others are not even made. @param {Device[]} devices @param {Map<string, TagPlace>} tags */
+  /** A drag moves one of many: the others are not even made, nor painted, since they lie on a plane of their own. @param {Device[]} devices @param {Map<string, TagPlace>} tags */
   #devices(devices, tags) {
-    if (this.#stands("devices", [devices, tags])) return;
+    const { ids } = this.selection;
+    if (this.#stands("devices", [devices, tags, ids])) return;
     const before = this.devicesDrawn;
     this.devicesDrawn = new Map(devices.map((device) => {
       const place = tags.get(device.id);
       const drawn = before.get(device.id);
       if (drawn && drawn.device === device && drawn.place === place) return [device.id, drawn];
       const fresh = drawDevice(device, this.tables, place);
-      fresh.classList.toggle("selected", this.selection.ids.has(device.id));
+      fresh.classList.toggle("selected", ids.has(device.id));
       return [device.id, { device, place, part: drawn && become(drawn.part, fresh) ? drawn.part : fresh }];
     }));
-    keepChildren(this.layer("devices"), [...this.devicesDrawn.values()].map(({ part }) => part));
+    const drawn = [...this.devicesDrawn.values()];
+    keepChildren(this.layer("devices"), drawn.filter(({ device }) => !ids.has(device.id)).map(({ part }) => part));
+    keepChildren(this.layer("chosen"), drawn.filter(({ device }) => ids.has(device.id)).map(({ part }) => part));
   }
 
   /**
