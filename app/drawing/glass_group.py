@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import Any
 
 from app.drawing.course import Course
-from app.drawing.maker import SVG, as_text
+from app.drawing.maker import SVG, Stencil, as_text
 from app.drawing.palette import COVERED, MISSED
 from app.drawing.pane_marks import STATUS_WORDS, covered_spans, mark_path
 from app.drawing.view import Spot, View
@@ -114,9 +114,7 @@ def _mark_text(status: str, segment: _Segment, inside: Spot | None, aside: float
 
 @lru_cache(_KEPT_PANES)
 def _covered_text(pane: str, why: str, segment: _Segment) -> str:
-    path = SVG.path(d=_PLAN.line(segment), class_="covered", stroke=COVERED, stroke_width=4)
-    path["vector-effect"] = "non-scaling-stroke"
-    return as_text(_titled(path, pane, "covered", why))
+    return _COVERED.filled(course=_PLAN.line(segment), pane=pane, why=why)
 
 
 @lru_cache(_KEPT_PANES)
@@ -138,3 +136,13 @@ def _titled(part: Any, pane: str, status: str, why: str) -> Any:
     part["data-pane"] = pane
     part.set_desc(title=f"{pane}: {STATUS_WORDS[status]}. {why}")
     return part
+
+
+_COVERED = Stencil(
+    _titled(
+        SVG.path(d="{course}", class_="covered", stroke=COVERED, stroke_width=4, vector_effect="non-scaling-stroke"),
+        "{pane}",
+        "covered",
+        "{why}",
+    )
+)

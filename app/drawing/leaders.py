@@ -49,13 +49,26 @@ class Glass(NamedTuple):
         return Glass(ends, np.array([(pane["sill"], pane["head"]) for pane in panes], dtype=float).reshape(-1, 2))
 
 
+class Centrelines(NamedTuple):
+    """Walls as lines in plan (m, 2, 2), and the corners of their boxes, (m, 2) each."""
+
+    ends: FloatArray
+    low: FloatArray
+    high: FloatArray
+
+    @staticmethod
+    def of(ends: FloatArray) -> Centrelines:
+        """Some lines with their boxes."""
+        return Centrelines(ends, ends.min(axis=1), ends.max(axis=1))
+
+
 def leaders_of(
     device: Device,
     level: Level,
     panes: Sequence[Mapping[str, Any]],
     glass: Glass,
     practice: Practice,
-    walls_at: Callable[[float], FloatArray],
+    walls_at: Callable[[float], Centrelines],
 ) -> list[Leader]:
     """The leaders of one detector, those over the range first, then the longest first.
 
@@ -88,10 +101,10 @@ def _candidates(
     return [pane for pane, near in zip(panes, close, strict=True) if near or device.id in pane["fractions"]]
 
 
-def _near(walls: FloatArray, at: Sequence[float], most: float) -> FloatArray:
+def _near(walls: Centrelines, at: Sequence[float], most: float) -> FloatArray:
     """The walls (m, 2, 2) that come into the square of half side ``most`` about a point."""
-    low, high = walls.min(axis=1), walls.max(axis=1)
-    close: FloatArray = walls[((low <= np.array(at) + most) & (high >= np.array(at) - most)).all(axis=1)]
+    spot = np.array(at)
+    close: FloatArray = walls.ends[((walls.low <= spot + most) & (walls.high >= spot - most)).all(axis=1)]
     return close
 
 
@@ -104,8 +117,8 @@ def farthest_corner(at: Sequence[float], height: float, pane: Mapping[str, Any])
     return end, math.hypot(max(to_a, to_b), max(abs(pane["sill"] - height), abs(pane["head"] - height)))
 
 
-def walls_in_the_way(level: Level, height: float) -> FloatArray:
-    """Centrelines (n, 2, 2) of what stands to the detector's height, with cased openings left out."""
+def walls_in_the_way(level: Level, height: float) -> Centrelines:
+    """Centrelines of what stands to the detector's height, with cased openings left out."""
     gaps: dict[str, list[tuple[float, float]]] = {}
     for opening in level.openings:
         if opening.kind == "cased":
@@ -119,7 +132,7 @@ def walls_in_the_way(level: Level, height: float) -> FloatArray:
             if low > here:
                 lines.append((wall.along(here), wall.along(min(low, wall.length))))
             here = high
-    return np.array(lines).reshape(-1, 2, 2)
+    return Centrelines.of(np.array(lines).reshape(-1, 2, 2))
 
 
 def in_sight(at: Sequence[float], panes: FloatArray, walls: FloatArray) -> BoolArray:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 from xml.etree.ElementTree import Element
 
@@ -9,6 +10,7 @@ import svgwrite
 
 SVG = svgwrite.Drawing(debug=False)  # a maker of elements alone: nothing is ever added to it
 _IN_TEXT = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"))
+_OPEN = re.compile(r"\{(\w+)\}")
 _IN_VALUES = (*_IN_TEXT, ('"', "&quot;"), ("\r", "&#13;"), ("\n", "&#10;"), ("\t", "&#09;"))
 
 
@@ -28,6 +30,32 @@ def as_text(part: Any) -> str:
     pieces: list[str] = []
     _add(pieces, part.get_xml())
     return "".join(pieces)
+
+
+class Stencil:
+    """An element written once, with places left open as ``{name}``, that a drag fills for each position."""
+
+    def __init__(self, part: Any) -> None:
+        pieces = _OPEN.split(as_text(part))
+        self._pieces = pieces
+        self._open = [
+            (name, _IN_VALUES if before.endswith('="') else _IN_TEXT)
+            for before, name in zip(pieces[::2], pieces[1::2], strict=False)
+        ]
+
+    def filled(self, **values: str) -> str:
+        """What ``as_text`` gives for the element with these values."""
+        pieces = self._pieces.copy()
+        pieces[1::2] = [_escaped(values[name], letters) for name, letters in self._open]
+        return "".join(pieces)
+
+
+def with_inside(empty: str, inside: str) -> str:
+    """The text of an element that has nothing in it, with the text of others put into it."""
+    if not inside:
+        return empty
+    tag = empty[1 : empty.index(" ")]
+    return f"{empty.removesuffix(' />')}>{inside}</{tag}>"
 
 
 def _add(pieces: list[str], element: Element) -> None:

@@ -18,7 +18,7 @@ from svgwrite.container import Group
 from app.drawing.glass_group import Answers, GlassDrawer
 from app.drawing.leaders import Glass, Leader, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
-from app.drawing.maker import SVG, as_text
+from app.drawing.maker import SVG, Stencil, as_text, with_inside
 from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
 from app.drawing.view import Spot, View
 from app.plan.devices import DEVICE_KIND, height_of, range_of
@@ -86,7 +86,7 @@ class OverlayMaker:
             self._once("rooms", rooms, lambda: as_text(_rooms(SVG, rooms, units))),
             self._once("motion", motions, lambda: as_text(_motion(SVG, motions, devices, units))),
             self._reach(self._glass_of(panes), devices),
-            as_text(_leaders(SVG, self._focused(focus, panes), word, units)),
+            _leaders_text(self._focused(focus, panes), word, units),
             # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
             self._glass.group(panes, word),
         ]
@@ -114,7 +114,7 @@ class OverlayMaker:
         if any(pane["status"] != tried.get(pane["id"], pane)["status"] for pane in standing):
             marks = {"covered": "", "partial": "", "uncovered": ""} | self._glass.marks(whole, word)
         hears = focus.kind == "glass_break"
-        circle = _reach_text(SVG, focus, level, self._glass_of(whole), self._practice, units) if hears else ""
+        circle = _reach_text(focus, level, self._glass_of(whole), self._practice, units) if hears else ""
         devices = self._devices_with(focus) if motions else []
         return {
             "panes": self._glass.panes(panes, word),
@@ -125,7 +125,7 @@ class OverlayMaker:
                 motion["id"]: as_text(_seen(SVG, motion, devices, units)) if motion.get("outline") else ""
                 for motion in motions
             },
-            "leaders": as_text(_leaders(SVG, self._focused(focus, whole), word, units)),
+            "leaders": _leaders_text(self._focused(focus, whole), word, units),
         }
 
     def _devices_with(self, focus: Device | None) -> list[Device]:
@@ -159,7 +159,7 @@ class OverlayMaker:
             self._once(
                 f"reach of {device.id}",
                 device,
-                lambda device=device: _reach_text(SVG, device, self._level, glass, self._practice, self._units),  # type: ignore[misc]
+                lambda device=device: _reach_text(device, self._level, glass, self._practice, self._units),  # type: ignore[misc]
             )
             for device in devices
             if device.kind == "glass_break"
@@ -246,19 +246,18 @@ def _seen(page: Any, motion: Mapping[str, Any], devices: Iterable[Device], units
     return seen
 
 
-def _reach_text(page: Any, device: Device, level: Level, glass: Glass, practice: Practice, units: str) -> str:
+def _reach_text(device: Device, level: Level, glass: Glass, practice: Practice, units: str) -> str:
     """The circle within which a detector's glass lies in its range, or nothing where it hangs too high for any."""
     reach = range_of(device, practice)
     radius, drop = reach_in_plan(device, reach, height_of(device, level, practice), glass)
     if radius <= 0:
         return ""
-    circle = page.circle(PLAN.spot(device.at), round(radius, 4), vector_effect="non-scaling-stroke")
-    circle["data-device"] = device.id
-    circle.set_desc(
-        title=f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
+    x, y = PLAN.spot(device.at)
+    title = (
+        f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
         f"{drawn_length(radius, units)} in plan to the edge of glass {drawn_length(drop, units)} above or below it"
     )
-    return as_text(circle)
+    return _CIRCLE.filled(x=str(x), y=str(y), radius=str(round(radius, 4)), device=device.id, title=title)
 
 
 def reach_in_plan(device: Device, reach: float, height: float, glass: Glass) -> tuple[float, float]:
@@ -274,28 +273,56 @@ def reach_in_plan(device: Device, reach: float, height: float, glass: Glass) -> 
     return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
 
 
-def _leaders(page: Any, leaders: Sequence[Leader], word: float, units: str) -> Group:
-    group = _group(page, "leaders", fill="none", stroke=REACH, stroke_width=1)
-    words = page.g(
-        font_size=f"{word:.3f}", text_anchor="middle", stroke=PAPER, stroke_width=word * 0.3, stroke_linejoin="round"
-    )
-    words["paint-order"] = "stroke"
+def _leaders_text(leaders: Sequence[Leader], word: float, units: str) -> str:
+    """The group ``leaders``: the lines, then their words."""
+    lines, words = [], []
     taken: list[tuple[float, float, float]] = []
     for leader in leaders:
         over = leader.over > 1e-9
-        line = page.path(d=PLAN.line((leader.start, leader.end)), vector_effect="non-scaling-stroke")
-        line["data-pane"] = leader.pane
         text = drawn_length(leader.feet, units)
         if over:
-            line.attribs.update({"stroke": MISSED, "stroke-dasharray": "4 3", "stroke-width": 2, "class": "over"})
             text = f"{text}, over by {drawn_length(leader.over, units)}"
-        line.set_desc(title=f"{leader.pane}: farthest {text}")
-        group.add(line)
+        course, title = PLAN.line((leader.start, leader.end)), f"{leader.pane}: farthest {text}"
+        lines.append((_LINE_OVER if over else _LINE).filled(course=course, pane=leader.pane, title=title))
         place = _free_place(leader, 0.29 * word * len(text), word, taken)
         if place is not None:
-            words.add(page.text(text, place, fill=MISSED if over else INK))
-    group.add(words)
-    return group
+            ink = MISSED if over else INK
+            words.append(_WORD.filled(text=text, x=str(place[0]), y=str(place[1]), ink=ink))
+    group = _WORDS.filled(size=f"{word:.3f}", halo=str(word * 0.3))
+    return with_inside(_LEADERS, "".join(lines) + with_inside(group, "".join(words)))
+
+
+def _titled(part: Any, **attributes: Any) -> Any:
+    part.attribs.update(attributes)
+    part.set_desc(title="{title}")
+    return part
+
+
+def _line_of_leader(**attributes: Any) -> Stencil:
+    line = SVG.path(d="{course}", vector_effect="non-scaling-stroke")
+    return Stencil(_titled(line, **{"data-pane": "{pane}"}, **attributes))
+
+
+_LINE = _line_of_leader()
+_LINE_OVER = _line_of_leader(**{"stroke": MISSED, "stroke-dasharray": "4 3", "stroke-width": 2, "class": "over"})
+_WORD = Stencil(SVG.text("{text}", ("{x}", "{y}"), fill="{ink}"))
+_WORDS = Stencil(
+    SVG.g(
+        font_size="{size}",
+        text_anchor="middle",
+        stroke=PAPER,
+        stroke_width="{halo}",
+        stroke_linejoin="round",
+        **{"paint-order": "stroke"},
+    )
+)
+_LEADERS = as_text(SVG.g(class_="leaders", fill="none", stroke=REACH, stroke_width=1))
+_CIRCLE = Stencil(
+    _titled(
+        SVG.circle(("{x}", "{y}"), "{radius}", vector_effect="non-scaling-stroke"),
+        **{"data-device": "{device}"},
+    )
+)
 
 
 def _free_place(leader: Leader, half: float, word: float, taken: list[tuple[float, float, float]]) -> Spot | None:

@@ -85,9 +85,7 @@ def test_a_plan_that_is_not_there_and_a_question_that_is_too_long_are_told(clien
         (HOME, {"Sec-Fetch-Site": "cross-site"}),
     ],
 )
-def test_another_site_s_page_opens_no_line(
-    client: TestClient, kept: Value, home: str, headers: dict[str, str]
-) -> None:
+def test_another_site_s_page_opens_no_line(client: TestClient, kept: Value, home: str, headers: dict[str, str]) -> None:
     answer = refused(client, address(kept["id"], home), **headers)
     assert (answer.status_code, answer.headers["x-content-type-options"]) == (403, "nosniff")
 
@@ -98,7 +96,7 @@ def test_the_server_s_own_page_opens_one(client: TestClient, kept: Value) -> Non
         assert "answer" in json.loads(line.receive_text())
 
 
-def test_without_the_key_there_is_no_line(guarded: TestClient) -> None:  # noqa: F811
+def test_without_the_key_there_is_no_line(guarded: TestClient) -> None:
     there = address("nowhere", "http://192.0.2.7:8000")
     assert refused(guarded, there).status_code == 401
     assert refused(guarded, there, Authorization="Bearer wrong").status_code == 401

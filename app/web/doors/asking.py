@@ -12,7 +12,7 @@ def header(scope: Scope, name: str) -> str:
 
 
 def is_call(scope: Scope) -> bool:
-    """Whether this is a call from outside, by HTTP or to open a WebSocket, and not the server's own beginning and end."""
+    """Whether this is a call from outside, by HTTP or to open a WebSocket, and no beginning or end."""
     return scope["type"] in ("http", "websocket")
 
 

@@ -45,7 +45,9 @@ async def _question(socket: WebSocket) -> bytes:
 async def _answered(socket: WebSocket, plan_id: str, question: bytes) -> str:
     try:
         if len(question) > LONGEST_QUESTION:
-            raise PlanRefused([Fault("", f"a trial is over {LONGEST_QUESTION // 2**10} KiB; shorten it")], too_large=True)
+            raise PlanRefused(
+                [Fault("", f"a trial is over {LONGEST_QUESTION // 2**10} KiB; shorten it")], too_large=True
+            )
         revision, answer = await stored_work(socket, plan_id, "trial_touched", trial_of(json_value(question)))
     except (Refusal, PlanRefused, StoreTrouble, WorkRefused) as error:
         return f'{{"problem":{bytes(refused(socket, error).body).decode()}}}'
