@@ -25,7 +25,7 @@ import pytest
 playwright_api = pytest.importorskip("playwright.sync_api", reason='get it with: pip install -e ".[test]"')
 
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
-_QUIET = (
+QUIET = (
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",
@@ -39,7 +39,7 @@ playwright_api.expect.set_options(timeout=PATIENCE * 1000)
 _HOW = "no Chromium: install one (Debian: apt-get install chromium) or name it in CHROMIUM"
 
 
-def _browser_path() -> str | None:
+def browser_path() -> str | None:
     named = os.environ.get("CHROMIUM")
     if named:
         return named if Path(named).exists() else None
@@ -48,18 +48,18 @@ def _browser_path() -> str | None:
 
 @pytest.fixture(scope="package")  # its event loop must be gone before tests of other folders run their own
 def browser() -> Iterator[Any]:
-    path = _browser_path()
+    path = browser_path()
     if path is None:
         if os.environ.get("CI"):
             pytest.fail(_HOW)
         pytest.skip(_HOW)
     with playwright_api.sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=path, args=list(_QUIET), headless=True, timeout=120_000)
+        chromium = playwright.chromium.launch(executable_path=path, args=list(QUIET), headless=True, timeout=120_000)
         yield chromium
         chromium.close()
 
 
-def _free_port() -> int:
+def free_port() -> int:
     """A port that nobody has, of those that no connection goes out from: none takes it while a server is away."""
     for _ in range(100):
         port = random.randrange(15_000, 32_000)
@@ -94,7 +94,7 @@ class Server:
 
     def __init__(self, data: Path) -> None:
         self.data = data
-        self.port = _free_port()
+        self.port = free_port()
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[bytes] | None = None
         self.start()
