@@ -25,7 +25,7 @@
  * @property {Trial | undefined} trial made by the first gesture that tries a device: see trialOf
  * @property {View} view
  * @property {Drawing} drawing
- * @property {Marks} marks
+ * @property {Marks | undefined} marks made by the first gesture that shows some: see marksOf
  * @property {Pointer} pointer
  * @property {Tools} tools
  * @property {Underlays} underlays

@@ -1,6 +1,6 @@
 /**
- * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, help, find, the tour,
- * the question on a conflict.
+ * What opens on a plan's page only when it is wanted: the properties, the chosen pane, the table of things, the field for
+ * a length, help, find, the tour, the question on a conflict.
  * Each is fetched then, or when the page stands and has nothing else to do: opening a plan asks for little, and no press waits.
  */
 
@@ -33,6 +33,9 @@ export class Latecomers {
       const { Help } = await import("./panels/help.js");
       return new Help(desk, byId("help", HTMLDialogElement), this.keys?.table ?? [], () => void this.tour(true));
     });
+    this.loadLength = once(async () => (await import("./panels/length_box.js")).lengthBox(desk, byId("length-box", HTMLFormElement)));
+    /** @type {string | null} what was typed of a length while its field was on its way */
+    this.typed = null;
     this.loadFind = once(async () => {
       const { FindBox } = await import("./find/find_box.js");
       return new FindBox(desk, byId("find", HTMLDialogElement), steps, this.keys?.table ?? []);
@@ -49,7 +52,7 @@ export class Latecomers {
   /** Fetch ahead, the likeliest first; where the server is away, try again later. */
   async #rest() {
     try {
-      await Promise.all([this.loadStanding(), fetchDrags(), this.keys?.fetch(), import("./panels/shell.js")]);
+      await Promise.all([this.loadStanding(), fetchDrags(), this.loadLength(), this.keys?.fetch(), import("./panels/shell.js")]);
       for (const fetch of [() => import("./panels/inspector.js"), fetchGestures, () => import("./find/find_box.js"), () => import("./panels/help.js"), () => import("./panels/conflict.js")]) {
         await idle();
         await fetch();
@@ -71,6 +74,16 @@ export class Latecomers {
 
   find() {
     this.#open(this.loadFind());
+  }
+
+  /** The field for a length, with what was typed of it. @param {string} first */
+  length(first) {
+    if (this.typed !== null) {
+      this.typed += first;
+      return;
+    }
+    this.typed = first;
+    this.loadLength().then((open) => open(this.typed ?? ""), () => this.#tellAway()).finally(() => (this.typed = null));
   }
 
   /** The tour. @param {boolean} called by someone, who is led into it */

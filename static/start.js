@@ -8,7 +8,6 @@
 /** @import { Underlay } from "./server/underlays.js" */
 
 import { Drawing } from "./drawing/drawing.js";
-import { Marks } from "./drawing/marks.js";
 import { inNextFrame } from "./drawing/next_frame.js";
 import { patchChildren } from "./drawing/patch.js";
 import { Planes } from "./drawing/planes.js";
@@ -21,7 +20,6 @@ import { Tools } from "./gestures/tools.js";
 import { Latecomers } from "./latecomers.js";
 import { byId } from "./panels/html.js";
 import { once } from "./panels/late.js";
-import { lengthBox } from "./panels/length_box.js";
 import { levelSwitch } from "./panels/level_switch.js";
 import { showFaults, showSaved } from "./panels/saved.js";
 import { Steps } from "./panels/steps.js";
@@ -29,13 +27,13 @@ import { showStrip } from "./panels/strip.js";
 import { find } from "./plan/lookup.js";
 import { Selection } from "./plan/selection.js";
 import { PlanStore } from "./plan/store.js";
-import { getCheck } from "./server/api.js";
 import { Autosave } from "./server/autosave.js";
+import { checked } from "./server/early_check.js";
 import { Proof } from "./server/proof.js";
 import { Underlays } from "./server/underlays.js";
 
 const SETTLE = 180; // ms after a zoom until the overlay's words are fetched anew
-const GRACE = 60; // ms that the first drawing waits for the rooms of the proof, so that it need not be drawn twice
+const GRACE = 120; // ms that the page waits for the proof, so that all of it is filled, drawn and painted once
 
 /**
  * What the page begins from: it came with it.
@@ -55,7 +53,7 @@ function makeDesk(planId, opened) {
   const drawing = new Drawing(planes, view, store, selection, proof, tables);
   const desk = /** @type {Desk} */ ({
     planId, tables, store, selection, autosave, proof, view, drawing, opened,
-    marks: new Marks(drawing.layer("marks"), view, byId("beside", HTMLElement)), pointer: new Pointer(planes.board, view), say,
+    pointer: new Pointer(planes.board, view), say,
   });
   desk.tools = new Tools(desk);
   desk.underlays = new Underlays(planId, store, underlays);
@@ -75,11 +73,10 @@ function say(words, urgent = false) {
 
 /** @param {Desk} desk @returns {Latecomers} */
 function fillPage(desk) {
-  const openLength = lengthBox(desk, byId("length-box", HTMLFormElement));
-  desk.askLength = () => byId("length-box", HTMLFormElement).hidden && openLength("");
   const steps = new Steps(desk, byId("steps", HTMLElement), byId("panel", HTMLElement));
   const late = new Latecomers(desk, steps);
-  late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: openLength, step: (by) => steps.move(by) });
+  desk.askLength = () => byId("length-box", HTMLFormElement).hidden && late.length("");
+  late.keys = new Keys(desk, { help: () => late.help(), find: () => late.find(), length: (first) => late.length(first), step: (by) => steps.move(by) });
   showStrip(desk, byId("strip", HTMLElement), (step) => steps.showNamed(step));
   showSaved(desk, byId("saved", HTMLButtonElement));
   showFaults(desk, byId("faults", HTMLElement));
@@ -200,24 +197,26 @@ function followZoom(desk) {
 async function start() {
   let tellOpened = () => {};
   const planId = document.body.dataset.plan ?? "";
-  const checked = getCheck(planId);
-  checked.catch(() => {}); // the proof asks again
   const desk = makeDesk(planId, new Promise((resolve) => (tellOpened = resolve)));
+  const { drawing, view, autosave, proof } = desk;
+  drawing.fit(); // the overlay is asked for at the zoom that will be
+  const [{ revision }, { scale }] = [autosave, view];
+  let proved = proof.refresh(checked);
+  await Promise.race([proved, pause(GRACE)]);
   const late = fillPage(desk);
   followSelection(desk);
   desk.tools.use("select");
   await followUnderlays(desk);
-  await Promise.race([checked.catch(() => {}), pause(GRACE)]);
-  desk.drawing.fit();
-  desk.view.apply();
+  view.measure();
+  drawing.fit();
+  view.apply();
   followZoom(desk);
-  const { revision } = desk.autosave;
-  await desk.autosave.begin();
-  const proved = desk.proof.refresh(desk.autosave.revision === revision ? checked : undefined);
-  await pause(0); // the answer that is here is taken up; the overlay is on its way while all else is drawn
-  desk.drawing.draw();
+  if (view.scale !== scale) proof.redraw();
+  await autosave.begin();
+  if (autosave.revision !== revision) proved = proof.refresh();
+  drawing.begin();
   await proved;
-  desk.drawing.draw();
+  drawing.draw();
   document.body.dataset.ready = "yes";
   performance.mark("usable");
   requestAnimationFrame(() => setTimeout(tellOpened)); // what stands is painted first

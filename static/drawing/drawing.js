@@ -72,8 +72,9 @@ export class Drawing {
     this.showGhost = true;
     /** @type {() => Point[]} places that an empty level shows: a picture to be traced */
     this.others = () => [];
+    this.begun = false;
     /** Draw in the next frame. */
-    this.ask = inNextFrame(() => this.draw());
+    this.ask = inNextFrame(() => this.begun && this.draw());
     view.extent = () => boxOf([...pointsOf(store.level), ...this.others()]);
     view.listen(() => this.ask());
     store.listen(() => this.ask());
@@ -84,6 +85,12 @@ export class Drawing {
   /** @param {string} name */
   layer(name) {
     return /** @type {SVGElement} */ (this.layers.get(name));
+  }
+
+  /** Draw for the first time; until then nothing is. */
+  begin() {
+    this.begun = true;
+    this.draw();
   }
 
   draw() {

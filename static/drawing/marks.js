@@ -3,6 +3,7 @@
  * words beside the pointer.
  */
 
+/** @import { Desk } from "../desk.js" */
 /** @import { Point } from "../plan/types.js" */
 /** @import { View } from "./view.js" */
 
@@ -30,6 +31,9 @@ const SNAP_SHAPES = {
 };
 
 const LETTER = 8; // px: a letter beside the pointer
+
+/** The marks of a page, made by the first gesture that shows some. @param {Desk} desk @returns {Marks} */
+export const marksOf = (desk) => (desk.marks ??= new Marks(desk.drawing.layer("marks"), desk.view, /** @type {HTMLElement} */ (document.getElementById("beside"))));
 
 export class Marks {
   /** @param {SVGElement} layer @param {View} view @param {HTMLElement} words the label beside the pointer */

@@ -7,7 +7,7 @@
 
 import { thicknessOf } from "../geometry/joints.js";
 import { direction, leftOf, plus, times } from "../geometry/points.js";
-import { OPENING_WORDS, hasGlass, wallOf } from "../plan/lookup.js";
+import { OPENING_WORDS, hasGlass } from "../plan/lookup.js";
 import { make, segment, through, xy } from "./svg.js";
 
 /** Places about an opening: u feet along the wall from the first jamb, v feet to the left of the centreline. */
@@ -42,9 +42,10 @@ export class Frame {
  * @returns {SVGElement[]}
  */
 export function drawOpenings(level, side) {
+  const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
   return (level.openings ?? []).flatMap((opening) => {
-    const wall = wallOf(level, opening.wall);
-    return wall ? [drawOpening(opening, wall, side(opening, wall))] : [];
+    const wall = walls.get(opening.wall);
+    return wall ? [drawOpening(opening, wall, opening.kind === "door" ? side(opening, wall) : 1)] : [];
   });
 }
 
@@ -54,7 +55,7 @@ export function drawOpening(opening, wall, side) {
   const { width: w, half: h } = frame;
   const sunk = opening.kind === "window" ? 0 : h;
   return make("g", { class: `opening ${opening.kind}`, "data-id": opening.id, "data-family": "openings", role: "img", "aria-label": `${OPENING_WORDS[opening.kind]} ${opening.id}` }, [
-    make("path", { class: "gap", d: frame.box(0, -h, w, h) }),
+    ...(opening.kind === "window" ? [] : [make("path", { class: "gap", d: frame.box(0, -h, w, h) })]), // a sill fills it
     ...parts(opening, frame, side),
     make("path", { class: "jamb", d: frame.line(0, -h, 0, h) + frame.line(w, -h, w, h) }),
     make("path", { class: "touch", d: segment(frame.at(0, 0), frame.at(w, 0)), "stroke-width": 2 * h + sunk }),
@@ -85,7 +86,7 @@ function windowParts(opening, frame) {
   return [
     make("path", { class: "sill", d: frame.box(0, -h, w, h) }),
     make("path", { class: "glazing", d: frame.line(0, -glass, w, -glass) + frame.line(0, glass, w, glass) }),
-    make("path", { class: "mullion", d: mullions }),
+    ...(mullions ? [make("path", { class: "mullion", d: mullions })] : []),
   ];
 }
 

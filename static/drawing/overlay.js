@@ -5,8 +5,8 @@
  */
 
 /** @import { Pieces } from "../server/touched.js" */
+/** @import { LaidPieces } from "./laid_pieces.js" */
 
-import { LaidPieces } from "./laid_pieces.js";
 import { patchChildren } from "./patch.js";
 import { make } from "./svg.js";
 
@@ -22,18 +22,25 @@ export class OverlayLayers {
     /** @type {Map<string, {text: string, group: Element}>} what stands, by the group's name */
     this.standing = new Map();
     this.head = "";
-    this.pieces = new LaidPieces(parsedParts, [under, over], dress);
+    this.dress = dress;
+    /** @type {LaidPieces | null} */
+    this.pieces = null;
+  }
+
+  /** Take pieces from now on; what lays them comes with the first trial. @param {typeof LaidPieces} Layer */
+  takePieces(Layer) {
+    this.pieces ??= new Layer(parsedParts, [this.under, this.over], this.dress);
   }
 
   /** Lay pieces over what is shown, or none. @param {Pieces | null} pieces */
   lay(pieces) {
-    if (pieces) this.pieces.lay(pieces);
-    else this.pieces.lift();
+    if (pieces) this.pieces?.lay(pieces);
+    else this.pieces?.lift();
   }
 
   /** Show an overlay; none clears it. @param {string | null} svg */
   show(svg) {
-    this.pieces.lift();
+    this.pieces?.lift();
     const [head = "", ...groups] = (svg ?? "").replace(/<\/svg>\s*$/, "").split(GROUPS);
     if (head !== this.head) {
       this.head = head;

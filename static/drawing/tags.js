@@ -110,21 +110,27 @@ function movesOf({ up, down, left, right }) {
 /** Where panes lie in the plan, and their marks beside them. @param {Level} level @param {RoomAnswer[]} answers @param {number} scale px a foot @returns {Box[]} */
 function glassBoxes(level, answers, scale) {
   const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
-  const rings = answers.flatMap((room) => (room.level === level.id ? room.outline ?? [] : []));
+  const rooms = answers.flatMap((room) => (room.level === level.id ? room.outline ?? [] : [])).map((ring) => ({ ring, box: boxOf(ring) }));
   return (level.openings ?? []).flatMap((opening) => {
     const wall = walls.get(opening.wall);
-    return wall && (opening.glazed ?? opening.kind === "window") ? panesOf(opening, wall, rings, scale) : [];
+    return wall && (opening.glazed ?? opening.kind === "window") ? panesOf(opening, wall, rooms, scale) : [];
   });
 }
 
-/** @param {Opening} opening @param {Wall} wall @param {Point[][]} rings of rooms @param {number} scale @returns {Box[]} */
-function panesOf(opening, wall, rings, scale) {
+/** @typedef {{ring: Point[], box: ReturnType<typeof boxOf>}} Boxed a room's outline in the box about it */
+
+/** @param {Point} p @param {Boxed} room */
+const holds = (p, { ring, box }) => box !== null && p[0] >= box.left && p[0] <= box.right && p[1] >= box.bottom && p[1] <= box.top && inside(p, ring);
+
+/** @param {Opening} opening @param {Wall} wall @param {Boxed[]} rooms @param {number} scale @returns {Box[]} */
+function panesOf(opening, wall, rooms, scale) {
   const d = direction(wall.a, wall.b);
   const from = plus(wall.a, times(d, opening.offset));
   const to = plus(from, times(d, opening.width));
   const half = (wall.thickness ?? 0.375) / 2;
   const middle = between(from, to, 0.5);
-  const side = rings.some((ring) => inside(plus(middle, times(leftOf(d), half + 0.5)), ring)) ? -1 : 1;
+  const left = plus(middle, times(leftOf(d), half + 0.5));
+  const side = rooms.some((room) => holds(left, room)) ? -1 : 1;
   const count = opening.panes ?? 1;
   const marks = Array.from({ length: count }, (_, i) => boxAt(plus(between(from, to, (i + 0.5) / count), times(leftOf(d), side * (half + MARK_AT / scale))), scale, MARK));
   const [x, y] = onScreen(middle, scale);

@@ -10,7 +10,7 @@ import { changeThing } from "../plan/edits.js";
 import { find, tagOf, unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
 import { MOST_WAYPOINTS, noteWith, waypointsOf } from "../plan/waypoints.js";
-import { guide } from "../drawing/marks.js";
+import { guide, marksOf } from "../drawing/marks.js";
 import { snapMarks, snapped } from "./field.js";
 
 /**
@@ -29,19 +29,19 @@ export function dragWaypoint(desk, id, what) {
   let points = null;
   return {
     move(spot) {
-      if (full) return desk.marks.say(spot.at, `${MOST_WAYPOINTS} way-points`, "a run has no more: take one out first");
+      if (full) return marksOf(desk).say(spot.at, `${MOST_WAYPOINTS} way-points`, "a run has no more: take one out first");
       const to = snapped(desk, spot, null, { without: new Set() });
       points = before.slice();
       points.splice(number, isNew ? 0 : 1, to.at);
       const beside = [points[number - 1] ?? device.at, points[number + 1]].filter((point) => point !== undefined);
-      desk.marks.show([...snapMarks(to), ...beside.map((point) => guide(point, to.at))]);
-      desk.marks.say(to.at, `${tagOf(device, desk.tables)} by way of`, placeWords(to.at, desk));
+      marksOf(desk).show([...snapMarks(to), ...beside.map((point) => guide(point, to.at))]);
+      marksOf(desk).say(to.at, `${tagOf(device, desk.tables)} by way of`, placeWords(to.at, desk));
     },
     end() {
-      desk.marks.clear();
+      marksOf(desk).clear();
       if (points) setWaypoints(desk, device, points, isNew ? "Lead a run by a way-point" : "Move a way-point");
     },
-    cancel: () => desk.marks.clear(),
+    cancel: () => marksOf(desk).clear(),
   };
 }
 
@@ -59,15 +59,15 @@ export function dragRiser(desk, id) {
     move(spot) {
       const to = snapped(desk, spot, null, { without: new Set() });
       at = to.at;
-      desk.marks.show(snapMarks(to));
-      desk.marks.say(to.at, `riser ${id}`, placeWords(to.at, desk));
+      marksOf(desk).show(snapMarks(to));
+      marksOf(desk).say(to.at, `riser ${id}`, placeWords(to.at, desk));
     },
     end() {
-      desk.marks.clear();
+      marksOf(desk).clear();
       const moved = at;
       if (moved) desk.store.commit(`Move riser ${id}`, { ...plan, risers: (plan.risers ?? []).map((riser) => (riser.id === id ? { ...riser, at: moved } : riser)) });
     },
-    cancel: () => desk.marks.clear(),
+    cancel: () => marksOf(desk).clear(),
   };
 }
 

@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Drag } from "./drags.js" */
 
-import { dimension, guide } from "../drawing/marks.js";
+import { dimension, guide, marksOf } from "../drawing/marks.js";
 import { between, cross, direction, distance, dot, leftOf, minus } from "../geometry/points.js";
 import { withLevel } from "../plan/edits.js";
 import { unitsOf, wallOf } from "../plan/lookup.js";
@@ -34,26 +34,26 @@ export function dragWall(desk, wall, grabbed) {
       const line = spot.free ? undefined : beside.find(({ off }) => Math.abs(off - pulled) < NEAR / desk.view.scale);
       const by = line ? line.off : Math.round(pulled / step) * step;
       const shifted = shiftWall(plan, level, wall, by);
-      if (!shifted) return desk.marks.say(spot.at, "", "a wall that meets it would have no length");
+      if (!shifted) return marksOf(desk).say(spot.at, "", "a wall that meets it would have no length");
       const kept = keepOpenings(level, shifted, units);
       words = kept.words;
       desk.store.sketch(withLevel(plan, levelId, () => kept.level));
       const now = wallOf(kept.level, wall.id) ?? wall;
       const from = between(wall.a, wall.b, 0.5);
-      desk.marks.show([
+      marksOf(desk).show([
         ...(line ? [guide(line.other.a, now.a), guide(line.other.b, now.b)] : []),
         ...(Math.abs(by) > 0.05 ? [dimension(from, [from[0] + square[0] * by, from[1] + square[1] * by], 0, lengthText(Math.abs(by), units))] : []),
       ]);
-      desk.marks.say(spot.at, `${wall.id} ${lengthText(distance(now.a, now.b), units)}`, words[0] ?? (line ? `in line with ${line.other.id}` : ""));
+      marksOf(desk).say(spot.at, `${wall.id} ${lengthText(distance(now.a, now.b), units)}`, words[0] ?? (line ? `in line with ${line.other.id}` : ""));
     },
     end() {
       const { draft } = desk.store;
-      desk.marks.clear();
+      marksOf(desk).clear();
       if (draft) desk.store.commit(`Move wall ${wall.id}`, draft);
       for (const told of words) desk.say(told, true);
     },
     cancel() {
-      desk.marks.clear();
+      marksOf(desk).clear();
       desk.store.sketch(null);
     },
   };

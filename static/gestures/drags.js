@@ -7,6 +7,7 @@
 /** @import { Place } from "./device_places.js" */
 /** @import { Spot } from "./gesture.js" */
 
+import { marksOf } from "../drawing/marks.js";
 import { bearing, boxOf, distance, minus, along, plus } from "../geometry/points.js";
 import { changeThing, moveCorners, moveThings, withLevel } from "../plan/edits.js";
 import { find, kindOf, nameOf, pointsOf, tagOf, unitsOf, wallOf } from "../plan/lookup.js";
@@ -28,13 +29,13 @@ const FACE_NEAR = 8; // px from a wall's face at which an obstruction's side tak
 /** Commit what is sketched, or nothing. @param {Desk} desk @param {string} words */
 function finish(desk, words) {
   const { draft } = desk.store;
-  desk.marks.clear();
+  marksOf(desk).clear();
   if (draft) desk.store.commit(words, draft);
 }
 
 /** @param {Desk} desk */
 function drop(desk) {
-  desk.marks.clear();
+  marksOf(desk).clear();
   desk.store.sketch(null);
 }
 
@@ -50,7 +51,7 @@ export function dragDevice(desk, device, grabbed) {
   const tell = () => {
     if (!store.draft) return;
     const { main, more } = answerWords(held, desk.proof, unitsOf(plan));
-    desk.marks.say(held.at, main || tag, more);
+    marksOf(desk).say(held.at, main || tag, more);
   };
   /** @param {Spot} spot @returns {{moved: Device, place: Place | null}} */
   const heldAt = (spot) => {
@@ -71,7 +72,7 @@ export function dragDevice(desk, device, grabbed) {
       const { moved, place } = heldAt(spot);
       held = moved;
       store.sketch(changeThing(plan, device.id, held));
-      desk.marks.show(place ? snapMarks(place.snapped) : []);
+      marksOf(desk).show(place ? snapMarks(place.snapped) : []);
       tell();
       if (PROVED.has(device.kind)) trialOf(desk).ask(store.levelId, held, spot.since);
     },
@@ -99,7 +100,7 @@ export function turnDevice(desk, device) {
       const facing = spot.free ? Math.round(angle * 10) / 10 : (Math.round(angle / 5) * 5) % 360;
       const held = { ...device, facing };
       desk.store.sketch(changeThing(plan, device.id, { facing }));
-      desk.marks.say(spot.at, `faces ${facing}°`);
+      marksOf(desk).say(spot.at, `faces ${facing}°`);
       if (PROVED.has(device.kind)) trialOf(desk).ask(desk.store.levelId, held, spot.since);
     },
     end() {
@@ -129,8 +130,8 @@ export function slideOpening(desk, opening, grabbed) {
       const moved = { ...opening, offset };
       fault = whyNoSeat(level, moved, units);
       desk.store.sketch(changeThing(plan, opening.id, { offset }));
-      desk.marks.show(bothDistances(moved, wall, units, openSide(desk, wall, moved) * 36 / desk.view.scale));
-      desk.marks.say(spot.at, lengthText(offset, units), fault ? `does not fit: ${fault}` : `from the end of ${wall.id}`);
+      marksOf(desk).show(bothDistances(moved, wall, units, openSide(desk, wall, moved) * 36 / desk.view.scale));
+      marksOf(desk).say(spot.at, lengthText(offset, units), fault ? `does not fit: ${fault}` : `from the end of ${wall.id}`);
     },
     end() {
       if (!fault) return finish(desk, `Slide ${opening.id}`);
@@ -158,9 +159,9 @@ export function dragCorner(desk, corner) {
       words = kept.words;
       if ((kept.level.walls ?? []).some((wall) => distance(wall.a, wall.b) < 0.05)) return;
       desk.store.sketch(withLevel(plan, levelId, () => kept.level));
-      desk.marks.show(snapMarks(to));
+      marksOf(desk).show(snapMarks(to));
       const lengths = [...moving].map((id) => wallOf(kept.level, id)).map((wall) => (wall ? `${wall.id} ${lengthText(distance(wall.a, wall.b), units)}` : ""));
-      desk.marks.say(to.at, lengths.slice(0, 3).join("  "), words[0] ?? to.words);
+      marksOf(desk).say(to.at, lengths.slice(0, 3).join("  "), words[0] ?? to.words);
     },
     end() {
       finish(desk, "Move a corner");
@@ -179,7 +180,7 @@ export function dragOutlineCorner(desk, id, index) {
     move(spot) {
       const to = snapped(desk, spot, null, { without: new Set([id]) });
       desk.store.sketch(changeThing(plan, id, { polygon: ring.map((corner, i) => (i === index ? to.at : corner)) }));
-      desk.marks.show(snapMarks(to));
+      marksOf(desk).show(snapMarks(to));
     },
     end: () => finish(desk, "Reshape an obstruction"),
     cancel: () => drop(desk),
@@ -205,7 +206,7 @@ export function dragThings(desk, ids, grabbed) {
       const kept = keepOpenings(level, moveThings(level, ids, by), units);
       words = kept.words;
       desk.store.sketch(withLevel(plan, levelId, () => kept.level));
-      desk.marks.say(spot.at, `${lengthText(by[0], units)}, ${lengthText(by[1], units)}`, words[0] ?? "");
+      marksOf(desk).say(spot.at, `${lengthText(by[0], units)}, ${lengthText(by[1], units)}`, words[0] ?? "");
     },
     end() {
       finish(desk, `Move ${name}`);
@@ -223,17 +224,17 @@ export function selectBox(desk, start) {
     move(spot) {
       end = spot.at;
       const [x, y] = [Math.min(start.at[0], end[0]), Math.max(start.at[1], end[1])];
-      desk.marks.show([make("rect", { class: "select-box", x, y: -y, width: Math.abs(end[0] - start.at[0]), height: Math.abs(end[1] - start.at[1]) })]);
+      marksOf(desk).show([make("rect", { class: "select-box", x, y: -y, width: Math.abs(end[0] - start.at[0]), height: Math.abs(end[1] - start.at[1]) })]);
     },
     end() {
-      desk.marks.clear();
+      marksOf(desk).clear();
       const box = boxOf([start.at, end]);
       if (!box) return;
       const within = thingsIn(desk.store.committedLevel, (p) => p[0] >= box.left && p[0] <= box.right && p[1] >= box.bottom && p[1] <= box.top);
       desk.selection.set(start.add ? [...desk.selection.ids, ...within] : within);
       desk.say(`${desk.selection.ids.size} selected`);
     },
-    cancel: () => desk.marks.clear(),
+    cancel: () => marksOf(desk).clear(),
   };
 }
 

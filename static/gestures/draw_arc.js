@@ -7,7 +7,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { sketch, wallToBe } from "../drawing/marks.js";
+import { marksOf, sketch, wallToBe } from "../drawing/marks.js";
 import { arcCorners } from "../geometry/arcs.js";
 import { between, cross, direction, distance, dot, leftOf, minus, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
@@ -25,7 +25,7 @@ export function drawArc(desk) {
   function leave() {
     const was = ends.length > 0;
     ends = [];
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.pointer.tell();
     return was;
   }
@@ -43,11 +43,11 @@ export function drawArc(desk) {
     if (p && q) {
       const arc = arcBy(here);
       const corners = arc?.corners ?? [p, q];
-      desk.marks.show([...corners.slice(1).map((corner, i) => wallToBe(/** @type {Point} */ (corners[i]), corner, thickness)), sketch(corners, false, "centreline open")]);
-      return desk.marks.say(here, arc ? `radius ${lengthText(arc.radius, units, 2)}, rise ${lengthText(rise(here), units)}` : "pull it off the straight", arc ? told(arc) : "");
+      marksOf(desk).show([...corners.slice(1).map((corner, i) => wallToBe(/** @type {Point} */ (corners[i]), corner, thickness)), sketch(corners, false, "centreline open")]);
+      return marksOf(desk).say(here, arc ? `radius ${lengthText(arc.radius, units, 2)}, rise ${lengthText(rise(here), units)}` : "pull it off the straight", arc ? told(arc) : "");
     }
-    desk.marks.show([...(p ? [wallToBe(p, here, thickness)] : []), ...snapMarks(to)]);
-    desk.marks.say(here, p ? lengthText(distance(p, here), units) : "", to.words);
+    marksOf(desk).show([...(p ? [wallToBe(p, here, thickness)] : []), ...snapMarks(to)]);
+    marksOf(desk).say(here, p ? lengthText(distance(p, here), units) : "", to.words);
   }
 
   /** The middle of an arc that passes the pointer, as high over the chord as it is. @param {Point} at @returns {Point} */

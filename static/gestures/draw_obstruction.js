@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { sketch } from "../drawing/marks.js";
+import { marksOf, sketch } from "../drawing/marks.js";
 import { direction, distance, plus, signedArea, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { newId, unitsOf } from "../plan/lookup.js";
@@ -37,7 +37,7 @@ export function drawObstruction(desk) {
   function leave() {
     const was = corners.length > 0;
     corners = [];
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.pointer.tell();
     return was;
   }
@@ -51,10 +51,10 @@ export function drawObstruction(desk) {
     const to = snapped(desk, spot, isBox() ? null : from, { corners });
     end = to.at;
     const units = unitsOf(desk.store.plan);
-    desk.marks.show([...(from ? [sketch(isBox() ? box(from, end) : [...corners, end], true)] : []), ...snapMarks(to)]);
-    if (!from) desk.marks.say(end, "", to.words);
-    else if (isBox()) desk.marks.say(end, `${lengthText(Math.abs(end[0] - from[0]), units)} × ${lengthText(Math.abs(end[1] - from[1]), units)}`, to.words);
-    else desk.marks.say(end, `${lengthText(distance(from, end), units)}  ${angleWords(direction(from, end))}`, to.words);
+    marksOf(desk).show([...(from ? [sketch(isBox() ? box(from, end) : [...corners, end], true)] : []), ...snapMarks(to)]);
+    if (!from) marksOf(desk).say(end, "", to.words);
+    else if (isBox()) marksOf(desk).say(end, `${lengthText(Math.abs(end[0] - from[0]), units)} × ${lengthText(Math.abs(end[1] - from[1]), units)}`, to.words);
+    else marksOf(desk).say(end, `${lengthText(distance(from, end), units)}  ${angleWords(direction(from, end))}`, to.words);
   }
 
   /** @param {Point} corner */

@@ -7,7 +7,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { dimension, sketch, wallToBe } from "../drawing/marks.js";
+import { dimension, marksOf, sketch, wallToBe } from "../drawing/marks.js";
 import { along, between, direction, distance, dot, leftOf, minus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { newId, unitsOf } from "../plan/lookup.js";
@@ -38,18 +38,18 @@ export function drawPartition(desk) {
     foot = footAt(spot);
     const to = foot && line(foot);
     if (!foot || !to) {
-      desk.marks.show([]);
-      return desk.marks.say(spot.at, "", foot ? "no wall stands across from here" : "point at a wall, on the room's side");
+      marksOf(desk).show([]);
+      return marksOf(desk).say(spot.at, "", foot ? "no wall stands across from here" : "point at a wall, on the room's side");
     }
     const units = unitsOf(desk.store.plan);
     const { wall, stretch, u, side } = foot;
     const at = (/** @type {number} */ feet) => between(wall.a, wall.b, feet / distance(wall.a, wall.b));
     const aside = (-side * 22) / desk.view.scale;
-    desk.marks.show([
+    marksOf(desk).show([
       wallToBe(...to, desk.tools.wall.thickness), sketch(to, false, "centreline"),
       ...[[stretch.from, u], [u, stretch.to]].flatMap(([from = 0, until = 0]) => (until - from > 0.02 ? [dimension(at(from), at(until), aside, lengthText(until - from, units))] : [])),
     ]);
-    desk.marks.say(spot.at, lengthText(distance(...to), units), Math.abs(2 * u - stretch.from - stretch.to) < 1e-6 ? "middle of the room's wall" : "");
+    marksOf(desk).say(spot.at, lengthText(distance(...to), units), Math.abs(2 * u - stretch.from - stretch.to) < 1e-6 ? "middle of the room's wall" : "");
   }
 
   /** @param {Spot} spot @returns {Foot | null} */
@@ -75,7 +75,7 @@ export function drawPartition(desk) {
     desk.store.commit("Draw a partition", addThings(desk.store.plan, desk.store.levelId, "walls", [wall]));
     desk.say(`Partition ${wall.id}, ${lengthText(distance(...ends), unitsOf(desk.store.plan))}`);
     foot = null;
-    desk.marks.clear();
+    marksOf(desk).clear();
   }
 
   return {
@@ -93,6 +93,6 @@ export function drawPartition(desk) {
       foot = { ...foot, u: foot.u - from <= to - foot.u ? from + feet : to - feet };
       place();
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }

@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { dimension, sketch } from "../drawing/marks.js";
+import { dimension, marksOf, sketch } from "../drawing/marks.js";
 import { between, distance } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { nextRoomName } from "../plan/room_uses.js";
@@ -42,7 +42,7 @@ export function drawRoom(desk) {
   function leave() {
     const was = first !== null;
     [first, width] = [null, null];
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.pointer.tell();
     return was;
   }
@@ -52,20 +52,20 @@ export function drawRoom(desk) {
     const to = snapped(desk, spot, null, { corners: first ? [first] : [] });
     end = to.at;
     if (!first) {
-      desk.marks.show(snapMarks(to));
-      return desk.marks.say(to.at, "", to.words);
+      marksOf(desk).show(snapMarks(to));
+      return marksOf(desk).say(to.at, "", to.words);
     }
     if (width !== null) end = [first[0] + width * (end[0] < first[0] ? -1 : 1), end[1]];
     const units = unitsOf(desk.store.plan);
     const [dx, dy] = [Math.abs(end[0] - first[0]), Math.abs(end[1] - first[1])];
     const aside = 18 / desk.view.scale;
-    desk.marks.show([
+    marksOf(desk).show([
       sketch([first, [end[0], first[1]], end, [first[0], end[1]]], true, "room-to-be"),
       ...(dx > 0.2 ? [dimension([Math.min(first[0], end[0]), Math.max(first[1], end[1])], [Math.max(first[0], end[0]), Math.max(first[1], end[1])], aside, lengthText(dx, units))] : []),
       ...(dy > 0.2 ? [dimension([Math.min(first[0], end[0]), Math.min(first[1], end[1])], [Math.min(first[0], end[0]), Math.max(first[1], end[1])], aside, lengthText(dy, units))] : []),
       ...snapMarks({ ...to, at: end }),
     ]);
-    desk.marks.say(end, `${lengthText(dx, units)} × ${lengthText(dy, units)}`, to.words);
+    marksOf(desk).say(end, `${lengthText(dx, units)} × ${lengthText(dy, units)}`, to.words);
   }
 
   return {

@@ -7,7 +7,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { sketch, wallToBe } from "../drawing/marks.js";
+import { marksOf, sketch, wallToBe } from "../drawing/marks.js";
 import { direction, distance, nearestOn, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings, changeThing } from "../plan/edits.js";
 import { find, newId, unitsOf } from "../plan/lookup.js";
@@ -72,7 +72,7 @@ export function drawWall(desk) {
   function leave() {
     const was = run.length > 0;
     run = [];
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.pointer.tell();
     return was;
   }
@@ -84,9 +84,9 @@ export function drawWall(desk) {
     end = to.at;
     held = spot.free;
     const units = unitsOf(desk.store.plan);
-    desk.marks.show([...(from ? [wallToBe(from, to.at, desk.tools.wall.thickness), sketch([from, to.at], false, "centreline")] : []), ...snapMarks(to)]);
-    if (from) desk.marks.say(to.at, `${lengthText(distance(from, to.at), units)}  ${angleWords(direction(from, to.at))}`, to.words);
-    else desk.marks.say(to.at, "", to.words);
+    marksOf(desk).show([...(from ? [wallToBe(from, to.at, desk.tools.wall.thickness), sketch([from, to.at], false, "centreline")] : []), ...snapMarks(to)]);
+    if (from) marksOf(desk).say(to.at, `${lengthText(distance(from, to.at), units)}  ${angleWords(direction(from, to.at))}`, to.words);
+    else marksOf(desk).say(to.at, "", to.words);
   }
 
   return {
@@ -116,7 +116,7 @@ export function drawWall(desk) {
       show(spot);
       if (begins && distance(from, end) * desk.view.scale < SLID) return;
       add(end);
-      desk.marks.clear();
+      marksOf(desk).clear();
       desk.pointer.tell();
     },
     typed(feet) {

@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { dimension } from "../drawing/marks.js";
+import { dimension, marksOf } from "../drawing/marks.js";
 import { direction, distance, minus } from "../geometry/points.js";
 import { unitsOf } from "../plan/lookup.js";
 import { lengthText } from "../plan/measures.js";
@@ -33,9 +33,9 @@ export function measure(desk) {
   /** @param {Spot} spot @returns {Point} */
   function show(spot) {
     const to = snapped(desk, spot, from);
-    desk.marks.show([...(done && !from ? drawn(done) : []), ...(from ? drawn([from, to.at]) : []), ...snapMarks(to)]);
-    if (from) desk.marks.say(to.at, lengthText(distance(from, to.at), unitsOf(desk.store.plan)), words(from, to.at));
-    else desk.marks.say(to.at, "", to.words);
+    marksOf(desk).show([...(done && !from ? drawn(done) : []), ...(from ? drawn([from, to.at]) : []), ...snapMarks(to)]);
+    if (from) marksOf(desk).say(to.at, lengthText(distance(from, to.at), unitsOf(desk.store.plan)), words(from, to.at));
+    else marksOf(desk).say(to.at, "", to.words);
     return to.at;
   }
 
@@ -51,7 +51,7 @@ export function measure(desk) {
         done = [from, at];
         desk.say(`${lengthText(distance(...done), unitsOf(desk.store.plan))}: ${words(...done)}`);
         from = null;
-        desk.marks.show(drawn(done));
+        marksOf(desk).show(drawn(done));
       }
       desk.pointer.tell();
     },
@@ -59,10 +59,10 @@ export function measure(desk) {
     escape() {
       const was = from !== null || done !== null;
       [from, done] = [null, null];
-      desk.marks.clear();
+      marksOf(desk).clear();
       desk.pointer.tell();
       return was;
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }

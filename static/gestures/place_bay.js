@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { dimension, sketch } from "../drawing/marks.js";
+import { dimension, marksOf, sketch } from "../drawing/marks.js";
 import { along, between, distance } from "../geometry/points.js";
 import { bayCorners, withBay } from "../plan/bay.js";
 import { unitsOf } from "../plan/lookup.js";
@@ -27,8 +27,8 @@ export function placeBay(desk) {
     const hit = nearestWall(spot.at, desk.store.committedLevel.walls ?? [], REACH / desk.view.scale);
     if (!hit) {
       held = null;
-      desk.marks.show([]);
-      return desk.marks.say(spot.at, "", "point at the wall that gets the bay");
+      marksOf(desk).show([]);
+      return marksOf(desk).say(spot.at, "", "point at the wall that gets the bay");
     }
     const { width } = desk.tools.bay;
     const from = seatAlong(hit.wall, along(spot.at, hit.wall.a, hit.wall.b) - width / 2, width, spot.free ? 0 : gridStep(desk));
@@ -46,12 +46,12 @@ export function placeBay(desk) {
     const length = distance(wall.a, wall.b);
     const aside = (-side * 24) / desk.view.scale;
     const at = (/** @type {number} */ u) => between(wall.a, wall.b, u / length);
-    desk.marks.show([
+    marksOf(desk).show([
       ...(typeof corners === "string" ? [] : [sketch(corners, false, typeof built === "string" ? "refused" : "bay-to-be")]),
       ...(from > 0.02 ? [dimension(wall.a, at(from), aside, lengthText(from, units))] : []),
       ...(length - from - shape.width > 0.02 ? [dimension(at(from + shape.width), wall.b, aside, lengthText(length - from - shape.width, units))] : []),
     ]);
-    desk.marks.say(at(from + shape.width / 2), `bay ${lengthText(shape.width, units)} wide, ${lengthText(shape.projection, units)} out`, typeof built === "string" ? `does not fit: ${built}` : "");
+    marksOf(desk).say(at(from + shape.width / 2), `bay ${lengthText(shape.width, units)} wide, ${lengthText(shape.projection, units)} out`, typeof built === "string" ? `does not fit: ${built}` : "");
   }
 
   function build() {
@@ -59,7 +59,7 @@ export function placeBay(desk) {
     const built = withBay(desk.store.plan, desk.store.committedLevel, held.wall, held.from, desk.tools.bay, held.side);
     if (typeof built === "string") return desk.say(`The bay does not fit: ${built}`, true);
     held = null;
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.store.commit("Build a bay", built.plan);
     desk.selection.set(built.walls);
     desk.say(`Bay of the walls ${built.walls.join(", ")}`);
@@ -79,6 +79,6 @@ export function placeBay(desk) {
       held = { ...held, from: Math.max(0, Math.min(rest, held.from <= rest / 2 ? feet : rest - feet)) };
       build();
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }

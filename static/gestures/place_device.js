@@ -7,6 +7,7 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { drawDevice } from "../drawing/devices.js";
+import { marksOf } from "../drawing/marks.js";
 import { addThings } from "../plan/edits.js";
 import { kindOf, newId, nextLabel, unitsOf } from "../plan/lookup.js";
 import { trialOf } from "../server/trial.js";
@@ -33,7 +34,7 @@ export function placeDevice(desk, kindName) {
     const ceiling = kindName === "siren" && snapped.kind === "free" && !spot.free;
     held = { ...(kind.faces && !ceiling ? { facing: desk.tools.facing } : {}), ...(ceiling ? { mount: "ceiling", height: desk.store.committedLevel.ceiling ?? 9 } : {}), ...keys, id, kind: kindName, at: [round(snapped.at[0]), round(snapped.at[1])], label: nextLabel(desk.store.plan, kind.abbreviation) };
     if (held.facing != null) desk.tools.facing = held.facing;
-    desk.marks.show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
+    marksOf(desk).show([drawDevice(held, desk.tables), ...snapMarks(snapped)]);
     tell(ceiling ? "on the ceiling: no wall is near" : snapped.words);
     if (PROVED.has(kindName)) trialOf(desk).ask(desk.store.levelId, held, spot.since);
   }
@@ -42,7 +43,7 @@ export function placeDevice(desk, kindName) {
   function tell(words) {
     if (!held) return;
     const { main, more } = answerWords(held, desk.proof, unitsOf(desk.store.plan));
-    desk.marks.say(held.at, main || words, main ? more || words : "");
+    marksOf(desk).say(held.at, main || words, main ? more || words : "");
   }
 
   desk.proof.listen((topic) => topic === "answer" && held && desk.proof.tried && tell(""));
@@ -55,7 +56,7 @@ export function placeDevice(desk, kindName) {
       const device = held;
       held = null;
       trialOf(desk).end();
-      desk.marks.clear();
+      marksOf(desk).clear();
       desk.store.commit(`Place ${device.label}`, addThings(desk.store.plan, desk.store.levelId, "devices", [device]));
       desk.selection.set([device.id]);
       desk.say(`${kind.name} ${device.label} placed`);
@@ -70,7 +71,7 @@ export function placeDevice(desk, kindName) {
       held = null;
       trialOf(desk).end();
       desk.proof.settle();
-      desk.marks.clear();
+      marksOf(desk).clear();
     },
   };
 }

@@ -8,7 +8,7 @@
 /** @import { Worded } from "../panels/length_box.js" */
 /** @import { Spot } from "./gesture.js" */
 
-import { dimension } from "../drawing/marks.js";
+import { dimension, marksOf } from "../drawing/marks.js";
 import { drawOpening } from "../drawing/openings.js";
 import { along, between, direction, distance, inside, leftOf, plus, times } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
@@ -39,8 +39,8 @@ export function placeOpening(desk, kind) {
     const hit = nearestWall(spot.at, level.walls ?? [], REACH / desk.view.scale);
     held = null;
     if (!hit) {
-      desk.marks.show([]);
-      return desk.marks.say(spot.at, "", `point at a wall to place the ${OPENING_WORDS[kind].toLowerCase()}`);
+      marksOf(desk).show([]);
+      return marksOf(desk).say(spot.at, "", `point at a wall to place the ${OPENING_WORDS[kind].toLowerCase()}`);
     }
     const shape = desk.tools.openings[kind];
     const wanted = along(spot.at, hit.wall.a, hit.wall.b);
@@ -58,8 +58,8 @@ export function placeOpening(desk, kind) {
     const fault = whyNoSeat(level, held.opening, units);
     const ghost = drawOpening(held.opening, held.wall, 1);
     ghost.classList.add("ghost-opening", ...(fault ? ["refused"] : []));
-    desk.marks.show([ghost, ...bothDistances(held.opening, held.wall, units, openSide(desk, held.wall, held.opening) * 36 / desk.view.scale)]);
-    desk.marks.say(between(held.wall.a, held.wall.b, (held.opening.offset + held.opening.width) / distance(held.wall.a, held.wall.b)), lengthText(held.opening.width, units), fault ? `does not fit: ${fault}` : "");
+    marksOf(desk).show([ghost, ...bothDistances(held.opening, held.wall, units, openSide(desk, held.wall, held.opening) * 36 / desk.view.scale)]);
+    marksOf(desk).say(between(held.wall.a, held.wall.b, (held.opening.offset + held.opening.width) / distance(held.wall.a, held.wall.b)), lengthText(held.opening.width, units), fault ? `does not fit: ${fault}` : "");
   }
 
   function place() {
@@ -73,7 +73,7 @@ export function placeOpening(desk, kind) {
     desk.say(`${OPENING_WORDS[kind]} ${opening.id} on wall ${opening.wall}`);
     placed = opening.id;
     held = null;
-    desk.marks.clear();
+    marksOf(desk).clear();
   }
 
   /** Place it at a distance to the nearer corner. @param {number} feet */
@@ -127,7 +127,7 @@ export function placeOpening(desk, kind) {
     },
     move: show,
     typed: seat,
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }
 

@@ -10,6 +10,7 @@
 /** @import { Spot } from "./gesture.js" */
 
 import { drawObstruction } from "../drawing/fixtures.js";
+import { marksOf } from "../drawing/marks.js";
 import { bearing, cross, direction, distance, dot, leftOf, meeting, minus, nearestOn, plus, times, unit } from "../geometry/points.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { FURNITURE, blocksOf, outlineOf } from "../plan/furniture.js";
@@ -56,8 +57,8 @@ export function placePiece(desk) {
   function draw(ring, piece, spot, words, more) {
     held = { ring, piece };
     const units = unitsOf(desk.store.plan);
-    desk.marks.show([...fixtures(() => "piece-to-be").map((fixture) => drawObstruction(fixture, desk.view.scale, [], [])), ...more]);
-    desk.marks.say(spot.at, `${piece.label} ${lengthText(piece.width, units)} × ${lengthText(piece.depth, units)}`, words);
+    marksOf(desk).show([...fixtures(() => "piece-to-be").map((fixture) => drawObstruction(fixture, desk.view.scale, [], [])), ...more]);
+    marksOf(desk).say(spot.at, `${piece.label} ${lengthText(piece.width, units)} × ${lengthText(piece.depth, units)}`, words);
   }
 
   /** @param {() => string} nextId @returns {Fixture[]} */
@@ -73,7 +74,7 @@ export function placePiece(desk) {
     const made = fixtures(() => newId(desk.store.plan, PREFIX.fixtures, taken));
     const label = held?.piece.label ?? "";
     held = null;
-    desk.marks.clear();
+    marksOf(desk).clear();
     if (!made.length) return;
     desk.store.commit(`Place ${label}`, addThings(desk.store.plan, desk.store.levelId, "fixtures", made));
     desk.say(`${label} placed`);
@@ -110,10 +111,10 @@ export function placePiece(desk) {
       const was = pressed !== null;
       pressed = null;
       held = null;
-      desk.marks.clear();
+      marksOf(desk).clear();
       return was;
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }
 

@@ -5,6 +5,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
+import { marksOf } from "../drawing/marks.js";
 import { withRiser } from "../plan/risers.js";
 import { snapMarks, snapped } from "./field.js";
 
@@ -14,8 +15,8 @@ export function placeRiser(desk) {
   /** @param {Spot} spot */
   const show = (spot) => {
     const to = snapped(desk, spot);
-    desk.marks.show(snapMarks(to));
-    desk.marks.say(to.at, "Riser", alone() ? "the plan has one level" : to.words);
+    marksOf(desk).show(snapMarks(to));
+    marksOf(desk).say(to.at, "Riser", alone() ? "the plan has one level" : to.words);
     return to.at;
   };
   return {
@@ -29,6 +30,6 @@ export function placeRiser(desk) {
       const to = plan.levels.find((level) => level.id === riser.to)?.name ?? riser.to;
       desk.say(`Riser ${riser.id} to ${to}`);
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }

@@ -7,7 +7,7 @@
 /** @import { Worded } from "../panels/length_box.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { sketch } from "../drawing/marks.js";
+import { marksOf, sketch } from "../drawing/marks.js";
 import { PREFIX, addThings } from "../plan/edits.js";
 import { FIXTURE_WORDS, newId } from "../plan/lookup.js";
 import { unnamedPlaces } from "../plan/room_places.js";
@@ -31,8 +31,8 @@ export function nameRoom(desk) {
     const rooms = [...(desk.store.level.rooms ?? []), ...passed.map((at) => ({ at }))];
     turn = unnamedPlaces(faces(), rooms)[0] ?? null;
     const face = turn && faces().find((ring) => inside(/** @type {Point} */ (turn), ring));
-    desk.marks.show(face ? [sketch(face, true)] : []);
-    desk.marks.say([0, 0], "");
+    marksOf(desk).show(face ? [sketch(face, true)] : []);
+    marksOf(desk).say([0, 0], "");
     if (!turn) desk.say("Every closed room has its name");
     desk.pointer.tell();
   }
@@ -74,8 +74,8 @@ export function nameRoom(desk) {
       if (turn) return;
       const face = faces().find((ring) => inside(spot.at, ring));
       const { roomUse } = desk.tools;
-      desk.marks.show(face ? [sketch(face, true)] : []);
-      desk.marks.say(spot.at, roomUse ? nextRoomName(desk.store.level, roomUse) : "", face ? (roomUse ? "" : "name this room") : "no walls close a room here");
+      marksOf(desk).show(face ? [sketch(face, true)] : []);
+      marksOf(desk).say(spot.at, roomUse ? nextRoomName(desk.store.level, roomUse) : "", face ? (roomUse ? "" : "name this room") : "no walls close a room here");
     },
     press(spot) {
       turn = null;
@@ -91,19 +91,19 @@ export function nameRoom(desk) {
         desk.selection.set([id]);
         desk.say(`${room.name} named`);
       }
-      desk.marks.clear();
+      marksOf(desk).clear();
       if (!roomUse || there) desk.tools.askFor("name"); // the tool stays: the next press names the next room
     },
     escape() {
       const was = turn !== null;
       turn = null;
-      desk.marks.clear();
+      marksOf(desk).clear();
       desk.pointer.tell();
       return was;
     },
     off() {
       turn = null;
-      desk.marks.clear();
+      marksOf(desk).clear();
     },
   };
 }
@@ -118,8 +118,8 @@ export function placeFixture(desk, kind) {
   const show = (spot) => {
     const face = !spot.free && ON_WALLS.has(kind) ? onFace(spot.at, desk.store.committedLevel, Math.max(AT_FACE, NEAR_FACE / desk.view.scale))?.snapped : null;
     const to = face ?? snapped(desk, spot);
-    desk.marks.show(snapMarks(to));
-    desk.marks.say(to.at, FIXTURE_WORDS[kind], to.words);
+    marksOf(desk).show(snapMarks(to));
+    marksOf(desk).say(to.at, FIXTURE_WORDS[kind], to.words);
     return to.at;
   };
   return {
@@ -132,7 +132,7 @@ export function placeFixture(desk, kind) {
       desk.selection.set([id]);
       desk.say(`${FIXTURE_WORDS[kind]} ${id} placed`);
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }
 

@@ -9,6 +9,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
+import { marksOf } from "../drawing/marks.js";
 import { make, onPaper, segment } from "../drawing/svg.js";
 import { pictureBehind } from "../drawing/underlay.js";
 import { bearing, direction, distance, minus } from "../geometry/points.js";
@@ -49,8 +50,8 @@ function twoPlaces(desk, part) {
   /** @param {Point | null} at */
   function show(at) {
     const [p, q = at] = places;
-    desk.marks.show([...(p && q ? line(p, q) : []), ...places.map(cross), ...(at && places.length < 2 ? [cross(at)] : [])]);
-    if (p && q) desk.marks.say(q, part.words(p, q));
+    marksOf(desk).show([...(p && q ? line(p, q) : []), ...places.map(cross), ...(at && places.length < 2 ? [cross(at)] : [])]);
+    if (p && q) marksOf(desk).say(q, part.words(p, q));
     pictureBehind(desk).look(places.length < 2 ? at : null);
   }
 
@@ -66,7 +67,7 @@ function twoPlaces(desk, part) {
   function leave() {
     const was = places.length > 0;
     places = [];
-    desk.marks.clear();
+    marksOf(desk).clear();
     pictureBehind(desk).look(null);
     desk.pointer.tell();
     return was;
@@ -145,7 +146,7 @@ export function moveUnderlay(desk) {
     const placement = free(desk);
     if (!placement || !held) return placement;
     const to = snapped(desk, spot);
-    desk.marks.show([...snapMarks(to), cross(to.at)]);
+    marksOf(desk).show([...snapMarks(to), cross(to.at)]);
     return movedBy(placement, minus(to.at, held));
   }
 
@@ -153,7 +154,7 @@ export function moveUnderlay(desk) {
     const was = held !== null;
     held = null;
     desk.underlays.sketch(null);
-    desk.marks.clear();
+    marksOf(desk).clear();
     pictureBehind(desk).look(null);
     desk.pointer.tell();
     return was;

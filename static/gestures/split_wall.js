@@ -6,7 +6,7 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { dimension, sketch } from "../drawing/marks.js";
+import { dimension, marksOf, sketch } from "../drawing/marks.js";
 import { along, between, direction, distance, leftOf, minus, plus, times } from "../geometry/points.js";
 import { splitWall } from "../plan/edits.js";
 import { OPENING_WORDS, unitsOf } from "../plan/lookup.js";
@@ -29,8 +29,8 @@ export function cutWall(desk) {
     const hit = nearestWall(spot.at, desk.store.committedLevel.walls ?? [], REACH / desk.view.scale);
     held = hit && { wall: hit.wall, at: seatAlong(hit.wall, along(spot.at, hit.wall.a, hit.wall.b), 0, spot.free ? 0 : gridStep(desk)) };
     if (!held) {
-      desk.marks.show([]);
-      return desk.marks.say(spot.at, "", "point at the wall to cut");
+      marksOf(desk).show([]);
+      return marksOf(desk).say(spot.at, "", "point at the wall to cut");
     }
     const { wall, at } = held;
     const length = distance(wall.a, wall.b);
@@ -38,13 +38,13 @@ export function cutWall(desk) {
     const across = times(leftOf(direction(wall.a, wall.b)), (wall.thickness ?? 0.375) / 2 + 8 / desk.view.scale);
     const units = unitsOf(desk.store.plan);
     const aside = (openSide(desk, wall, { offset: at, width: 0 }) * 30) / desk.view.scale;
-    desk.marks.show([
+    marksOf(desk).show([
       sketch([plus(cut, across), minus(cut, across)], false, "cut"),
       ...(at > SHORTEST ? [dimension(wall.a, cut, aside, lengthText(at, units))] : []),
       ...(length - at > SHORTEST ? [dimension(cut, wall.b, aside, lengthText(length - at, units))] : []),
     ]);
     const opening = blocking();
-    desk.marks.say(cut, `cut ${wall.id}`, opening ? `${OPENING_WORDS[opening.kind].toLowerCase()} ${opening.id} stands across` : "");
+    marksOf(desk).say(cut, `cut ${wall.id}`, opening ? `${OPENING_WORDS[opening.kind].toLowerCase()} ${opening.id} stands across` : "");
   }
 
   function cut() {
@@ -56,7 +56,7 @@ export function cutWall(desk) {
     const opening = blocking();
     if (!next) return desk.say(`${opening ? `${OPENING_WORDS[opening.kind]} ${opening.id}` : "An opening"} stands across the cut: move it first`, true);
     held = null;
-    desk.marks.clear();
+    marksOf(desk).clear();
     desk.store.commit(`Split wall ${wall.id}`, next);
     desk.say(`Wall ${wall.id} is cut ${lengthText(at, unitsOf(desk.store.plan))} from its start; its openings stay where they are`);
   }
@@ -75,6 +75,6 @@ export function cutWall(desk) {
       held = { ...held, at: held.at <= length / 2 ? feet : length - feet };
       cut();
     },
-    off: () => desk.marks.clear(),
+    off: () => marksOf(desk).clear(),
   };
 }

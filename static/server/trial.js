@@ -8,6 +8,7 @@
 /** @import { Device } from "../plan/types.js" */
 /** @import { Proof } from "./proof.js" */
 
+import { LaidPieces } from "../drawing/laid_pieces.js";
 import { postTrial } from "./api.js";
 import { LiveTrials } from "./live_trials.js";
 import { NewestOnly } from "./newest_only.js";
@@ -68,7 +69,10 @@ export class Trial {
 }
 
 /** The trial of a page, made by the first gesture that tries a device. @param {Desk} desk @returns {Trial} */
-export const trialOf = (desk) => (desk.trial ??= new Trial(desk.planId, desk.proof));
+export function trialOf(desk) {
+  if (!desk.trial) desk.drawing.overlay.takePieces(LaidPieces);
+  return (desk.trial ??= new Trial(desk.planId, desk.proof));
+}
 
 /** What is shown now is drawn in the next frame; a message sent from it is delivered once that is painted. @param {() => void} then */
 function whenPainted(then) {

@@ -60,11 +60,11 @@ def _opened(browser: Any, url: str, again: bool = False) -> dict[str, Any]:
 
 def _press_ms(page: Any) -> float:
     """The time from a press on a device, as soon as the page is usable, until it is shown as selected."""
-    where = page.locator(".devices .device .back").first.bounding_box()  # the symbol: its tag may stand far aside
+    where = page.locator(".device .back").first.bounding_box()  # the symbol: its tag may stand far aside
     page.evaluate(
         """() => addEventListener("pointerdown", () => {
             const pressed = performance.now();
-            const look = () => document.querySelector(".devices .selected")
+            const look = () => document.querySelector(".device.selected")
                 ? (window.answeredAfter = performance.now() - pressed) : requestAnimationFrame(look);
             look();
         }, { capture: true, once: true })"""

@@ -170,7 +170,7 @@ def test_forced_colours_keep_what_is_chosen_apart(open_plan: Any) -> None:
 def test_things_of_the_drawing_have_names(open_plan: Any) -> None:
     house = open_plan(one_room(at=[4, 14]))
     names = house.page.evaluate(
-        """() => [...document.querySelectorAll(".layer.devices [data-id], .layer.openings [data-id]")]
+        """() => [...document.querySelectorAll(".device[data-id], .layer.openings [data-id]")]
             .map((one) => one.getAttribute("aria-label") || one.querySelector("title")?.textContent || "")"""
     )
     assert len(names) == 2

@@ -56,7 +56,7 @@ def _house() -> dict[str, Any]:
 def house(open_plan: Any) -> Any:
     opened = open_plan(_house())
     opened.page.locator("#levels").get_by_role("button", name="Upper floor").click()
-    opened.page.wait_for_selector('.layer.devices [data-id="g3"]', state="attached")
+    opened.page.wait_for_selector('.device[data-id="g3"]', state="attached")
     opened.page.locator("#drawing").focus()
     opened.key("f")
     return opened

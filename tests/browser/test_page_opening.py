@@ -79,11 +79,11 @@ def test_keys_are_obeyed_in_their_order_though_the_first_must_be_fetched(open_ea
     house.press(10, 10)
     house.key("Delete", "Control+z", "w")
     house.wait_asked()
-    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
+    expect(house.page.locator(".device[data-id=gb1]")).to_have_count(1)
     house.let_come()
     expect(house.page.locator("#redo")).to_be_enabled()  # deleted, and the deletion taken back
     expect(house.page.locator("#drawing")).to_have_attribute("data-tool", "wall")
-    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
+    expect(house.page.locator(".device[data-id=gb1]")).to_have_count(1)
 
 
 def test_a_tool_that_cannot_come_says_so_and_is_left(open_early: Any) -> None:
@@ -121,5 +121,5 @@ def test_what_is_fetched_until_a_plan_is_usable_is_little(open_early: Any) -> No
     weight, sheets = loaded
     assert 0 < weight < WEIGHT
     assert sheets == 1
-    expect(house.page.locator(".devices [data-id=gb1]")).to_have_count(1)
+    expect(house.page.locator(".device[data-id=gb1]")).to_have_count(1)
     house.wait_strip(" of 1 panes covered")
