@@ -76,8 +76,7 @@ export class Rulers {
   }
 
   /**
-   * Marks at two edges have the browser compose all that lies between them anew, a third of what a frame of a drag
-   * costs; while something is dragged they come when the pointer rests.
+   * Marks at two edges have the browser compose all between them anew: in a drag they come when the pointer rests.
    * @param {PointerEvent} event
    */
   #point(event) {

@@ -1,6 +1,5 @@
 /**
- * The drag's own line to the server: a WebSocket that is opened when a drag begins and let go when nothing is asked
- * for a while. A call by `fetch` costs the browser more than the answer does.
+ * The drag's own line to the server: a WebSocket, since a call by `fetch` costs more than its answer does.
  */
 
 /** @import { Device } from "../plan/types.js" */
@@ -8,7 +7,9 @@
 
 import { Away, Refused } from "./api.js";
 
-const [QUIET, PATIENCE, AGAIN] = [60_000, 45_000, 5_000]; // ms until it is let go, until an answer is no longer awaited, until a lost one is opened anew
+const QUIET = 60_000; // ms without a question until it is let go
+const PATIENCE = 45_000; // ms that an answer is awaited
+const AGAIN = 5_000; // ms until a lost one is opened anew
 
 /** @typedef {{answer: TouchedAnswer, revision: number}} Answered */
 /** @typedef {{status: number, detail: string, errors: {at: string, message: string}[]}} Problem */
@@ -20,7 +21,7 @@ export class LiveTrials {
     this.url = `${location.origin.replace(/^http/, "ws")}/api/plans/${planId}/trial/live`;
     /** @type {WebSocket | null} */
     this.socket = null;
-    /** @type {Waiting | null} who asked last; one question is in flight at a time */
+    /** @type {Waiting | null} the one question in flight */
     this.waiting = null;
     /** @type {ReturnType<typeof setTimeout> | undefined} */
     this.timer = undefined;
@@ -42,7 +43,7 @@ export class LiveTrials {
     this.#closeAfter(QUIET);
   }
 
-  /** Ask what one device touches; called while it is open. @param {string} level @param {Device} device @param {number} scale px a foot @returns {Promise<Answered>} */
+  /** Ask, while it is open. @param {string} level @param {Device} device @param {number} scale px a foot @returns {Promise<Answered>} */
   ask(level, device, scale) {
     return new Promise((resolve, reject) => {
       this.waiting = { resolve, reject };
