@@ -9,7 +9,6 @@
 import { leadTo } from "../gestures/actions.js";
 import { find } from "../plan/lookup.js";
 import { AsBuilt } from "../server/as_built.js";
-import { builtForm } from "./as_built/form.js";
 import { section } from "./fields.js";
 import { h } from "./html.js";
 import { dayWords, today } from "./revisions/words.js";
@@ -45,9 +44,15 @@ export function asBuilt(desk, panel) {
     if (line instanceof HTMLElement) line.focus({ preventScroll: true });
   };
 
+  let wanted = "";
   /** @param {BuiltLine} line */
-  const openForm = (line) => {
+  const openForm = async (line) => {
+    wanted = line.device;
     if (find(desk.store.plan, line.device)) leadTo(desk, line.device);
+    const part = await import("./as_built/form.js").catch(() => null);
+    if (!part) return desk.say("The form has not come: the server does not answer. Press again to try once more.", true);
+    if (wanted !== line.device) return;
+    const { builtForm } = part;
     open = { device: line.device, ...builtForm(desk, built, line, close) };
     draw();
     open.focus();
