@@ -32,7 +32,7 @@ const PLANES = {
   house: ["fixtures", "walls", "openings", "signs", "rooms"],
   over: ["proof-over"],
   placed: ["devices"],
-  chosen: ["chosen"], // devices that are selected, since what is dragged is
+  upper: ["selected-devices"], // what is dragged is selected
   hand: ["marks", "handles"],
 };
 /** @type {never[]} the same each time, so that nothing is drawn again for it */
@@ -148,7 +148,7 @@ export class Drawing {
     }));
     const drawn = [...this.devicesDrawn.values()];
     keepChildren(this.layer("devices"), drawn.filter(({ device }) => !ids.has(device.id)).map(({ part }) => part));
-    keepChildren(this.layer("chosen"), drawn.filter(({ device }) => ids.has(device.id)).map(({ part }) => part));
+    keepChildren(this.layer("selected-devices"), drawn.filter(({ device }) => ids.has(device.id)).map(({ part }) => part));
   }
 
   /**

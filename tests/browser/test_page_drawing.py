@@ -14,6 +14,17 @@ pytestmark = pytest.mark.browser
 expect = playwright_api.expect
 
 
+def test_every_plane_of_the_drawing_lets_the_planes_beneath_show(open_plan: Any) -> None:
+    house = open_plan(one_room(at=[4, 14]))
+    house.press(4, 14)  # selected
+    grounds = house.page.evaluate(
+        "[...document.querySelectorAll('.plane, .plane *')].filter((part) => getComputedStyle(part).backgroundColor"
+        " !== 'rgba(0, 0, 0, 0)' || getComputedStyle(part).backgroundImage !== 'none').map((part) => part.outerHTML)"
+    )
+    assert grounds == []
+    assert house.page.locator(".plane").count() > 5
+
+
 def test_a_room_is_drawn_by_typed_lengths_and_gets_a_window(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     house.key("w")
