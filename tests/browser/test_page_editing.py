@@ -255,7 +255,7 @@ def test_five_hundred_steps_can_be_taken_back(open_plan: Any) -> None:
     house = open_plan(empty_plan())
     names = house.page.evaluate(
         """async () => {
-            const start = document.querySelector("script[type=module]").src;
+            const start = document.querySelector("script[src$='/start.js']").src;
             const { PlanStore } = await import(new URL("plan/store.js", start).href);
             const first = { format: "studbay-plan/1", name: "0", levels: [{ id: "L1", name: "Main floor" }] };
             const store = new PlanStore(first);

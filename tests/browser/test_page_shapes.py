@@ -13,7 +13,7 @@ from tests.browser.conftest import one_room
 pytestmark = pytest.mark.browser
 
 _CALL = """async ([module, name, args]) => {
-    const start = document.querySelector("script[type=module]").src;
+    const start = document.querySelector("script[src$='/start.js']").src;
     return (await import(new URL(module, start).href))[name](...args);
 }"""
 
