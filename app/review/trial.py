@@ -110,7 +110,8 @@ class LevelBench:
     def _spoken_of(self, kept: WithoutOne, listening: OneMore) -> set[int]:
         """The panes whose answer says something of a detector on trial, or may.
 
-        Panes farther off than twice its range keep their sentence until the next check.
+        Panes of other rooms, farther off than twice its range, keep a sentence that speaks of another until the next
+        check.
         """
         proof = listening.one
         seen = {pane for pane, view in proof.views.items() if view.fraction > 0}
@@ -120,7 +121,7 @@ class LevelBench:
         if proof.eye is not None:
             about = kept.unreached_about(proof.eye.x, proof.eye.y, 2 * proof.reach).tolist()
             seen |= {pane for pane in about if self.storey.verdicts[pane].best is not None}
-            near |= set(about)
+            near |= {*about, *kept.unreached_in(listening.face).tolist()}
         others = np.array(sorted(near - seen), dtype=np.int64)
         first = listening.comes_first(others, kept.firsts(others)).tolist()
         listening.known.update(zip(others.tolist(), first, strict=True))

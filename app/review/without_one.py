@@ -44,6 +44,7 @@ class WithoutOne:
         if proof is None:
             return frozenset()
         touched = {pane for pane, view in proof.views.items() if view.fraction}
+        touched |= {pane for pane, spoken in self.storey.listening.spoken_of.items() if spoken is proof}
         if proof.eye is not None:
             for pane in self.unreached_about(proof.eye.x, proof.eye.y, 2 * proof.reach).tolist():
                 first = self.storey.listening.first(pane)
@@ -55,6 +56,11 @@ class WithoutOne:
         """The panes, in a square about a place, of which no detector of the plan reaches more than a sliver."""
         near: IntArray = self._unreached[np.abs(self._unreached_middles - (x, y)).max(axis=1) < within]
         return near
+
+    def unreached_in(self, face: int) -> IntArray:
+        """The panes that open to a face, of which no detector of the plan reaches more than a sliver."""
+        within: IntArray = self._unreached[self._unreached_faces == face]
+        return within
 
     def verdict(self, pane: int) -> PaneVerdict:
         """How a pane stands by the others."""
@@ -88,6 +94,11 @@ class WithoutOne:
     def _unreached(self) -> IntArray:
         verdicts = self.storey.verdicts
         return np.array([verdict.pane for verdict in verdicts if verdict.status == "uncovered"], dtype=np.int64)
+
+    @cached_property
+    def _unreached_faces(self) -> IntArray:
+        faces: IntArray = self.storey.scene.rooms_overlooked[self._unreached]
+        return faces
 
     @cached_property
     def _unreached_middles(self) -> FloatArray:
