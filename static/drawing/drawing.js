@@ -20,7 +20,7 @@ import { OverlayLayers } from "./overlay.js";
 import { inNextFrame } from "./next_frame.js";
 import { become, keepChildren, patchChildren } from "./patch.js";
 import { drawFloors, drawRooms } from "./rooms.js";
-import { make } from "./svg.js";
+import { make, putOnPaper } from "./svg.js";
 import { sidesOf } from "./swing_side.js";
 import { placeNames, placeTags, symbolBoxes } from "./tags.js";
 import { drawGhost, drawWalls } from "./walls.js";
@@ -56,7 +56,7 @@ export class Drawing {
     const defs = make("defs");
     for (const [plane, layers] of Object.entries(PLANES)) planes.add(plane, layers.map((name) => this.layer(name)));
     this.layer("proof-under").before(defs);
-    this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"), (part) => this.#markReach(part));
+    this.overlay = new OverlayLayers(defs, this.layer("proof-under"), this.layer("proof-over"), (part) => this.#markPart(part));
     /** @type {string | null} */
     this.overlayDrawn = null;
     /** @type {Map<string, unknown[]>} what each layer was drawn from */
@@ -141,7 +141,10 @@ export class Drawing {
     this.devicesDrawn = new Map(devices.map((device) => {
       const place = tags.get(device.id);
       const drawn = before.get(device.id);
-      if (drawn && drawn.device === device && drawn.place === place) return [device.id, drawn];
+      if (drawn && drawn.place === place && (drawn.device === device || isMoved(drawn.device, device))) {
+        if (drawn.device !== device) putOnPaper(drawn.part, device.at);
+        return [device.id, { ...drawn, device }];
+      }
       const fresh = drawDevice(device, this.tables, place);
       fresh.classList.toggle("selected", ids.has(device.id));
       return [device.id, { device, place, part: drawn && become(drawn.part, fresh) ? drawn.part : fresh }];
@@ -165,6 +168,7 @@ export class Drawing {
     const { overlay } = this.proof;
     if (overlay !== this.overlayDrawn) {
       this.overlayDrawn = overlay;
+      this.unmarked.add("proof-under");
       this.overlay.show(overlay);
     }
     this.overlay.lay(this.proof.pieces);
@@ -175,17 +179,16 @@ export class Drawing {
     const { ids } = this.selection;
     const names = this.marked === ids ? this.unmarked : LAYERS.filter((name) => name !== "handles");
     for (const name of names) {
-      for (const part of this.layer(name).querySelectorAll("[data-id]")) part.classList.toggle("selected", ids.has(part.getAttribute("data-id") ?? ""));
+      for (const part of this.layer(name).querySelectorAll(name === "proof-under" ? "[data-device]" : "[data-id]")) this.#markPart(part);
     }
     this.marked = ids;
     this.unmarked.clear();
-    for (const part of this.layer("proof-under").querySelectorAll("[data-device]")) this.#markReach(part);
   }
 
-  /** @param {Element} part of the overlay */
-  #markReach(part) {
-    const device = part.getAttribute("data-device");
-    if (device) part.classList.toggle("selected", this.selection.ids.has(device));
+  /** @param {Element} part of a layer, or of the overlay */
+  #markPart(part) {
+    const id = part.getAttribute("data-id") ?? part.getAttribute("data-device");
+    if (id) part.classList.toggle("selected", this.selection.ids.has(id));
   }
 
   /** Show the whole level. */
@@ -195,5 +198,8 @@ export class Drawing {
   }
 }
 
+/** Whether a device is another but for its place. @param {Device} one @param {Device} two */
+const isMoved = ({ at: _, ...one }, { at, ...two }) => same(Object.entries(one).flat(), Object.entries(two).flat());
+
 /** Whether two lists hold the very same things. @param {unknown[]} one @param {unknown[]} two */
-const same = (one, two) => one.every((value, i) => value === two[i]);
+const same = (one, two) => one.length === two.length && one.every((value, i) => value === two[i]);

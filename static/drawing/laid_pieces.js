@@ -57,7 +57,9 @@ export class LaidPieces {
   /** @param {string} place */
   #lift(place) {
     const laid = this.laid.get(place);
-    laid?.now.replaceWith(laid.part);
+    if (!laid) return;
+    this.dress(laid.part); // what the page adds may have changed since it was taken away
+    laid.now.replaceWith(laid.part);
     this.laid.delete(place);
   }
 

@@ -70,9 +70,9 @@ export class Rulers {
       const isTold = Math.abs(feet / told - Math.round(feet / told)) < 1e-6;
       const long = isTold ? WIDE : Math.abs((2 * feet) / told - Math.round((2 * feet) / told)) < 1e-6 ? 8 : 5;
       d += upright ? `M${WIDE} ${at}h${-long}` : `M${at} ${WIDE}v${-long}`;
-      if (isTold) words.push(make("text", { class: "ruler-word", transform: upright ? `translate(9 ${at - 3}) rotate(-90)` : `translate(${at + 3} 9)` }, [tickWords(feet, units)]));
+      if (isTold) words.push(make("text", { class: "ruler-word", x: upright ? 3 - at : at + 3, y: 9 }, [tickWords(feet, units)]));
     }
-    return [make("path", { class: "ruler-ticks", d }), ...words];
+    return [make("path", { class: "ruler-ticks", d }), make("g", upright ? { transform: "rotate(-90)" } : {}, words)];
   }
 
   /**

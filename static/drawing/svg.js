@@ -26,9 +26,6 @@ const short = (value) => String(Math.round(value * 1e4) / 1e4);
 /** @param {Point} p */
 export const xy = (p) => `${short(p[0])} ${short(-p[1])}`;
 
-/** A transform that puts what is drawn in screen pixels at a place of the plan. @param {Point} p */
-export const standing = (p) => `translate(${short(p[0])} ${short(-p[1])})`;
-
 /** Path data through points. @param {Point[]} points @param {boolean} [closed] */
 export const through = (points, closed = false) => points.map((p, i) => `${i ? "L" : "M"}${xy(p)}`).join("") + (closed ? "Z" : "");
 
@@ -37,5 +34,16 @@ export const segment = (p, q) => `M${xy(p)}L${xy(q)}`;
 
 /** A group that keeps its size in pixels at any zoom. @param {Point} at @param {(Node | string)[]} inside @param {Attributes} [attributes] */
 export function onPaper(at, inside, attributes = {}) {
-  return make("g", { transform: standing(at), ...attributes }, [make("g", { class: "paper" }, inside)]);
+  const paper = make("g", { class: "paper" }, inside);
+  const group = make("g", attributes, [paper]);
+  putOnPaper(group, at);
+  return group;
+}
+
+/**
+ * Put a group of `onPaper` elsewhere. Place and size are one transform: the browser weighs each of them in every frame.
+ * @param {SVGElement} group @param {Point} at
+ */
+export function putOnPaper(group, at) {
+  /** @type {SVGElement} */ (group.firstElementChild).style.transform = `translate(${short(at[0])}px, ${short(-at[1])}px) scale(var(--paper))`;
 }

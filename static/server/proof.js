@@ -34,6 +34,8 @@ export class Proof {
     this.pieces = null;
     /** @type {Device | null} the detector whose leaders are drawn */
     this.focus = null;
+    /** @type {{answer: CheckAnswer | null, tried: Pane[], panes: Pane[]} | null} every pane, as last reckoned in a trial */
+    this.merged = null;
     this.answeredRevision = -1;
     this.wanted = "";
     this.patience = SOON;
@@ -66,10 +68,14 @@ export class Proof {
 
   /** Every pane of the plan, with those being tried. @returns {Pane[]} */
   get panes() {
-    const all = this.answer?.panes ?? [];
-    if (!this.tried) return all;
-    const tried = new Map(this.tried.map((pane) => [pane.id, pane]));
-    return all.map((pane) => tried.get(pane.id) ?? pane);
+    const { answer, tried, merged } = this;
+    const all = answer?.panes ?? [];
+    if (!tried) return all;
+    if (merged?.answer === answer && merged.tried === tried) return merged.panes;
+    const anew = new Map(tried.map((pane) => [pane.id, pane]));
+    const panes = all.map((pane) => anew.get(pane.id) ?? pane);
+    this.merged = { answer, tried, panes };
+    return panes;
   }
 
   /** Fetch the proof of the revision in force, unless it is here. @param {Promise<CheckAnswer>} [asked] its answer, where it is on its way */
