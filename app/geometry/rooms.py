@@ -6,6 +6,7 @@ T-junctions lie a rounding error off the line, closes the same rooms as a straig
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -21,6 +22,7 @@ from app.geometry.bodies import FloatArray, IntArray, outlines_of
 from app.plan.model import Wall
 
 JOIN = 0.02  # ft
+_LOT = 512  # faces whose walls are joined at once
 
 
 @dataclass(frozen=True)
@@ -54,22 +56,28 @@ class Faces:
     def floors(self) -> NDArray[np.object_]:
         """The floor of every face, as polygons.
 
-        The holes of all the walls' union are the floors, and one union is far cheaper than a difference a face. A face
+        The holes of the walls' union are the floors, and one union is far cheaper than a difference a face; the union
+        of a whole town costs more than that of its quarters, so faces that lie together are taken together. A face
         whose holes do not fit it (walls so thin that a joint leaves a slit) is cut by itself, which is always right.
         """
         floors = np.full(len(self), None, dtype=object)
-        holes = _holes(self.wall_bodies)
-        face = self.holding(shapely.get_coordinates(shapely.point_on_surface(holes)))
-        order = np.argsort(face, kind="stable")
-        bounds = np.searchsorted(face[order], np.arange(len(self) + 1))
-        for index, (first, last) in enumerate(pairwise(bounds)):
-            own = holes[order[first:last]]
-            if len(own):
-                floors[index] = own[0] if len(own) == 1 else shapely.multipolygons(own)
-        for index in range(len(self)):
-            if floors[index] is None or not self.outline[index].contains(floors[index]):
-                near = self.wall_tree.query(self.outline[index], predicate="intersects")
-                floors[index] = shapely.difference(self.outline[index], shapely.union_all(self.wall_bodies[near]))
+        for lot in _lots_together(self.outline):
+            walls = np.unique(self.wall_tree.query(self.outline[lot], predicate="intersects")[1])
+            holes = _holes(self.wall_bodies[walls])
+            face = self.holding(shapely.get_coordinates(shapely.point_on_surface(holes)))
+            order = np.argsort(face, kind="stable")
+            for index, first, last in zip(
+                lot.tolist(),
+                np.searchsorted(face[order], lot).tolist(),
+                np.searchsorted(face[order], lot, side="right").tolist(),
+                strict=True,
+            ):
+                own = holes[order[first:last]]
+                if len(own):
+                    floors[index] = own[0] if len(own) == 1 else shapely.multipolygons(own)
+        for index in np.flatnonzero(~shapely.contains(self.outline, floors)).tolist():
+            near = self.wall_tree.query(self.outline[index], predicate="intersects")
+            floors[index] = shapely.difference(self.outline[index], shapely.union_all(self.wall_bodies[near]))
         return floors
 
     @cached_property
@@ -103,6 +111,17 @@ def compile_faces(walls: Sequence[Wall]) -> Faces:
     outline = np.empty(len(found), dtype=object)
     outline[:] = found
     return Faces(outline, bodies, shapely.STRtree(bodies), edges, shared)
+
+
+def _lots_together(outline: NDArray[np.object_]) -> list[IntArray]:
+    """The indices of faces in lots of at most ``_LOT``, each of faces that lie together."""
+    bounds = shapely.bounds(outline).reshape(-1, 4)
+    east, north = bounds[:, 0] + bounds[:, 2], bounds[:, 1] + bounds[:, 3]
+    strips = math.ceil(math.sqrt(len(outline) / _LOT))
+    strip = np.empty(len(outline), dtype=np.int64)
+    strip[np.argsort(east, kind="stable")] = np.arange(len(outline)) * strips // max(1, len(outline))
+    order = np.lexsort((north, strip))
+    return [order[first : first + _LOT] for first in range(0, len(order), _LOT)]
 
 
 def _holes(bodies: NDArray[np.object_]) -> NDArray[np.object_]:
