@@ -57,6 +57,20 @@ function thinFarOff(desk) {
   mark();
 }
 
+/** A menu lies over the drawing: Escape, or a press beside it, closes it. @param {HTMLDetailsElement} menu */
+function leftByEscapeOrPress(menu) {
+  menu.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || !menu.open) return;
+    event.stopPropagation();
+    menu.open = false;
+    menu.querySelector("summary")?.focus();
+  });
+  addEventListener("pointerdown", ({ target }) => {
+    if (menu.open && target instanceof Node && !menu.contains(target)) menu.open = false;
+  });
+  return menu;
+}
+
 /** @param {Desk} desk @param {HTMLElement} place */
 export function viewButtons(desk, place) {
   const button = (/** @type {string} */ words, /** @type {string} */ sign, /** @type {() => void} */ act) => h("button", { type: "button", "aria-label": words, title: words, onclick: act }, sign);
@@ -69,10 +83,10 @@ export function viewButtons(desk, place) {
   const sheet = place.parentElement;
   if (sheet && matchMedia("(pointer: coarse)").matches) import("./touch_bar.js").then((part) => part.touchBar(desk, sheet), () => {}); // drawing does without it
   place.append(
-    h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
+    leftByEscapeOrPress(h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
       ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.board.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
       h("label", {}, measured, " Rulers"),
-      h("label", {}, ghost, " Level below"))),
+      h("label", {}, ghost, " Level below")))),
     button("Zoom out", "−", () => desk.view.zoomMiddle(0.8)),
     button("Zoom in", "+", () => desk.view.zoomMiddle(1.25)),
     button("Fit the level (F)", "Fit", () => desk.drawing.fit()));

@@ -258,6 +258,22 @@ def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: An
     expect(house.page.locator(".rulers")).to_have_count(0)  # as it was left
 
 
+def test_the_menu_of_what_is_shown_leaves_the_drawing_by_escape_or_a_press_beside_it(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    opener, menu = house.page.locator(".shown summary"), house.page.locator(".shown .menu")
+    opener.click()
+    expect(menu).to_be_visible()
+    house.page.get_by_label("Grid", exact=True).uncheck()
+    expect(menu).to_be_visible()
+    house.page.keyboard.press("Escape")
+    expect(menu).to_be_hidden()
+    expect(opener).to_be_focused()
+    house.page.keyboard.press("Enter")
+    expect(menu).to_be_visible()
+    house.press(10, 10)
+    expect(menu).to_be_hidden()
+
+
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
 def test_axe_finds_nothing_with_pieces_uses_and_many_selected(open_plan: Any, width: int, height: int) -> None:
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason='get it with: pip install -e ".[test]"')
@@ -284,6 +300,7 @@ def test_kinds_of_thing_and_the_level_below_are_hidden_and_shown(open_plan: Any)
         house.page.locator(".menu").get_by_label(words).check()
     house.page.locator("#levels").get_by_role("button", name="Upper floor").click()
     expect(house.page.locator(".layer.ghost path")).to_have_count(1)
+    house.page.locator(".shown summary").click()
     house.page.locator(".menu").get_by_label("Level below").uncheck()
     expect(house.page.locator(".layer.ghost path")).to_have_count(0)
 
