@@ -46,10 +46,8 @@ class WithoutOne:
         touched = {pane for pane, view in proof.views.items() if view.fraction}
         touched |= {pane for pane, spoken in self.storey.listening.spoken_of.items() if spoken is proof}
         if proof.eye is not None:
-            for pane in self.unreached_about(proof.eye.x, proof.eye.y, 2 * proof.reach).tolist():
-                first = self.storey.listening.first(pane)
-                if self.storey.verdicts[pane].best is not None or first is proof:
-                    touched.add(pane)
+            near = self.unreached_about(proof.eye.x, proof.eye.y, 2 * proof.reach).tolist()
+            touched |= {pane for pane in near if self.storey.verdicts[pane].best is not None}
         return frozenset(touched)
 
     def unreached_about(self, x: float, y: float, within: float) -> IntArray:

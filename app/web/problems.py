@@ -64,6 +64,9 @@ class Refusal(Exception):
         self.headers = dict(headers or {})
 
 
+REFUSALS = (Refusal, PlanRefused, StoreTrouble, WorkRefused)  # every error that refuses a call
+
+
 def problem(
     status: int,
     detail: str,
@@ -108,7 +111,7 @@ def answer_problems(app: FastAPI) -> None:
     """Make every error of the app's routes a problem answer, or a page for a person."""
 
     async def refused_here(request: Request, error: Exception) -> Response:
-        assert isinstance(error, Refusal | PlanRefused | StoreTrouble | WorkRefused)
+        assert isinstance(error, REFUSALS)
         return refused(request, error)
 
     async def http_error(request: Request, error: Exception) -> Response:
@@ -127,7 +130,7 @@ def answer_problems(app: FastAPI) -> None:
         ]
         return problem(422, "the address or its arguments cannot be used", faults)
 
-    for kind in (Refusal, PlanRefused, StoreTrouble, WorkRefused):
+    for kind in REFUSALS:
         app.add_exception_handler(kind, refused_here)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(RequestValidationError, arguments)

@@ -12,14 +12,11 @@ from collections.abc import Mapping
 from starlette.requests import Request
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from app.plan.faults import PlanRefused
-from app.storage.troubles import StoreTrouble
 from app.web.bodies import json_of
-from app.web.problems import Refusal, refused
+from app.web.problems import REFUSALS, refused
 from app.web.serving import stored_answer
 from app.web.trials import trial_of
 from app.web.workshop.orders import Work
-from app.web.workshop.pool import WorkRefused
 
 _TRIAL = re.compile(r"/api/plans/([^/]+)/(trial|trial/touched)")
 _WORKS: Mapping[str, Work] = {"trial": "trial", "trial/touched": "trial_touched"}
@@ -40,6 +37,6 @@ class QuickTrials:
         try:
             trial = trial_of(await json_of(request))
             answer = await stored_answer(request, asked[1], _WORKS[asked[2]], trial)
-        except (Refusal, PlanRefused, StoreTrouble, WorkRefused) as error:
+        except REFUSALS as error:
             answer = refused(request, error)
         await answer(scope, receive, send)

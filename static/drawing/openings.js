@@ -7,7 +7,7 @@
 
 import { thicknessOf } from "../geometry/joints.js";
 import { direction, leftOf, plus, times } from "../geometry/points.js";
-import { OPENING_WORDS, hasGlass } from "../plan/lookup.js";
+import { OPENING_WORDS, hasGlass, seatedOpenings } from "../plan/lookup.js";
 import { make, segment, through, xy } from "./svg.js";
 
 /** Places about an opening: u feet along the wall from the first jamb, v feet to the left of the centreline. */
@@ -42,11 +42,7 @@ export class Frame {
  * @returns {SVGElement[]}
  */
 export function drawOpenings(level, side) {
-  const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
-  return (level.openings ?? []).flatMap((opening) => {
-    const wall = walls.get(opening.wall);
-    return wall ? [drawOpening(opening, wall, opening.kind === "door" ? side(opening, wall) : 1)] : [];
-  });
+  return seatedOpenings(level).map(([opening, wall]) => drawOpening(opening, wall, opening.kind === "door" ? side(opening, wall) : 1));
 }
 
 /** @param {Opening} opening @param {Wall} wall @param {1 | -1} side */

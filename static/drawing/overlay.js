@@ -44,7 +44,7 @@ export class OverlayLayers {
     const [head = "", ...groups] = (svg ?? "").replace(/<\/svg>\s*$/, "").split(GROUPS);
     if (head !== this.head) {
       this.head = head;
-      patchChildren(this.defs, [...(parsed(`${head}</svg>`)?.querySelector("defs")?.children ?? [])]);
+      patchChildren(this.defs, [...(parsedParts(`${head}</svg>`)[0]?.querySelector("defs")?.children ?? [])]);
     }
     const names = groups.map((text) => /^<g class="(\w+)"/.exec(text)?.[1] ?? "");
     for (const [name, { group }] of this.standing) {
@@ -77,10 +77,4 @@ function parsedParts(text) {
   const holder = make("svg");
   holder.innerHTML = text;
   return [...holder.children];
-}
-
-/** @param {string} text @returns {Element | null} null where it is not well formed */
-function parsed(text) {
-  const svg = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
-  return svg.localName === "svg" && !svg.querySelector("parsererror") ? svg : null;
 }

@@ -25,18 +25,16 @@ export function patchChildren(parent, children) {
 export function become(old, wanted) {
   if (old.tagName !== wanted.tagName) return false;
   for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name)) old.removeAttribute(name);
-  for (const { name, value } of wanted.attributes) if (old.getAttribute(name) !== value) setAttribute(old, name, value);
+  for (const { name, value } of wanted.attributes) {
+    if (old.getAttribute(name) === value) continue;
+    if (name === "style") /** @type {SVGElement} */ (old).style.cssText = value; // as an attribute the page's policy forbids it
+    else old.setAttribute(name, value);
+  }
   const standing = [...old.childNodes];
   const coming = [...wanted.childNodes];
   coming.forEach((child, i) => becomeChild(old, standing[i], child));
   for (const left of standing.slice(coming.length)) left.remove();
   return true;
-}
-
-/** The page's policy forbids styles written as attributes. @param {Element} element @param {string} name @param {string} value */
-function setAttribute(element, name, value) {
-  if (name === "style" && element instanceof SVGElement) element.style.cssText = value;
-  else element.setAttribute(name, value);
 }
 
 /** @param {Element} parent @param {ChildNode | undefined} old @param {ChildNode} wanted */

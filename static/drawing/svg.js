@@ -40,10 +40,7 @@ export function onPaper(at, inside, attributes = {}) {
   return group;
 }
 
-/**
- * Put a group of `onPaper` elsewhere. Place and size are one transform: the browser weighs each of them in every frame.
- * @param {SVGElement} group @param {Point} at
- */
+/** Put such a group elsewhere, by one transform for place and size: browsers weigh each in every frame. @param {SVGElement} group @param {Point} at */
 export function putOnPaper(group, at) {
   /** @type {SVGElement} */ (group.firstElementChild).style.transform = `translate(${short(at[0])}px, ${short(-at[1])}px) scale(var(--paper))`;
 }

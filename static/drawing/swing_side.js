@@ -5,20 +5,23 @@
 
 /** @import { Level, Opening, Point, RoomAnswer, Wall } from "../plan/types.js" */
 
+import { thicknessOf } from "../geometry/joints.js";
 import { direction, inside, leftOf, plus, times } from "../geometry/points.js";
 
 const LEAVES = /closet|pantry|storage|linen|wardrobe/; // rooms that a door swings out of
 const PASSED = /hall|entry|foyer|corridor|great|living|family|kitchen|dining|stair|landing|mud/; // rooms it swings away from
 
 /**
- * @param {RoomAnswer[]} rooms with outlines @param {Point[][]} faces every closed face of the level
+ * @param {Level} level @param {RoomAnswer[]} answers @param {{id: string, faces: Point[][]}[]} levels every closed face
  * @returns {(opening: Opening, wall: Wall) => 1 | -1}
  */
-export function swingSides(rooms, faces) {
+export function sidesOf(level, answers, levels) {
+  const rooms = answers.filter((room) => room.level === level.id);
+  const faces = levels.find((entry) => entry.id === level.id)?.faces ?? [];
   return (opening, wall) => {
     const d = direction(wall.a, wall.b);
     const middle = plus(wall.a, times(d, opening.offset + opening.width / 2));
-    const step = times(leftOf(d), (wall.thickness ?? 0.375) / 2 + 0.4);
+    const step = times(leftOf(d), thicknessOf(wall) / 2 + 0.4);
     const [left, right] = [standingAt(plus(middle, step), rooms, faces), standingAt(plus(middle, times(step, -1)), rooms, faces)];
     return left >= right ? 1 : -1;
   };
@@ -31,13 +34,4 @@ function standingAt(p, rooms, faces) {
   const use = `${room.use ?? ""} ${room.name}`.toLowerCase();
   if (LEAVES.test(use)) return 2;
   return PASSED.test(use) ? 3 : 4 + 1 / (1 + room.area_sqft);
-}
-
-/** Before the proof is known every door swings to the left of its wall. @returns {1} */
-export const untold = () => 1;
-
-/** @param {Level} level @param {RoomAnswer[]} rooms @param {{id: string, faces: Point[][]}[]} levels */
-export function sidesOf(level, rooms, levels) {
-  const own = rooms.filter((room) => room.level === level.id);
-  return swingSides(own, levels.find((entry) => entry.id === level.id)?.faces ?? []);
 }

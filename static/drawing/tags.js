@@ -5,8 +5,9 @@
 
 /** @import { Level, Opening, Point, RoomAnswer, Tables, Wall } from "../plan/types.js" */
 
-import { between, boxOf, direction, inside, leftOf, plus, times } from "../geometry/points.js";
-import { tagOf } from "../plan/lookup.js";
+import { boxOf, inside } from "../geometry/points.js";
+import { hasGlass, seatedOpenings, tagOf } from "../plan/lookup.js";
+import { Frame } from "./openings.js";
 import { roomLabel } from "./rooms.js";
 
 /** @import { RoomLabel } from "./rooms.js" */
@@ -109,12 +110,8 @@ function movesOf({ up, down, left, right }) {
 
 /** Where panes lie in the plan, and their marks beside them. @param {Level} level @param {RoomAnswer[]} answers @param {number} scale px a foot @returns {Box[]} */
 function glassBoxes(level, answers, scale) {
-  const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
   const rooms = answers.flatMap((room) => (room.level === level.id ? room.outline ?? [] : [])).map((ring) => ({ ring, box: boxOf(ring) }));
-  return (level.openings ?? []).flatMap((opening) => {
-    const wall = walls.get(opening.wall);
-    return wall && (opening.glazed ?? opening.kind === "window") ? panesOf(opening, wall, rooms, scale) : [];
-  });
+  return seatedOpenings(level).flatMap(([opening, wall]) => (hasGlass(opening) ? panesOf(opening, wall, rooms, scale) : []));
 }
 
 /** @typedef {{ring: Point[], box: ReturnType<typeof boxOf>}} Boxed a room's outline in the box about it */
@@ -124,17 +121,14 @@ const holds = (p, { ring, box }) => box !== null && p[0] >= box.left && p[0] <= 
 
 /** @param {Opening} opening @param {Wall} wall @param {Boxed[]} rooms @param {number} scale @returns {Box[]} */
 function panesOf(opening, wall, rooms, scale) {
-  const d = direction(wall.a, wall.b);
-  const from = plus(wall.a, times(d, opening.offset));
-  const to = plus(from, times(d, opening.width));
-  const half = (wall.thickness ?? 0.375) / 2;
-  const middle = between(from, to, 0.5);
-  const left = plus(middle, times(leftOf(d), half + 0.5));
+  const frame = new Frame(wall, opening);
+  const { along: d, width, half } = frame;
+  const left = frame.at(width / 2, half + 0.5);
   const side = rooms.some((room) => holds(left, room)) ? -1 : 1;
   const count = opening.panes ?? 1;
-  const marks = Array.from({ length: count }, (_, i) => boxAt(plus(between(from, to, (i + 0.5) / count), times(leftOf(d), side * (half + MARK_AT / scale))), scale, MARK));
-  const [x, y] = onScreen(middle, scale);
-  const long = opening.width * scale;
+  const marks = Array.from({ length: count }, (_, i) => boxAt(frame.at(((i + 0.5) / count) * width, side * (half + MARK_AT / scale)), scale, MARK));
+  const [x, y] = onScreen(frame.at(width / 2, 0), scale);
+  const long = width * scale;
   return [{ x, y, w: Math.abs(d[0]) * long + BAR, h: Math.abs(d[1]) * long + BAR }, ...marks];
 }
 

@@ -6,6 +6,7 @@
 
 import { unitsOf } from "../plan/lookup.js";
 import { h } from "./html.js";
+import { keepChoice, keptChoice } from "./kept_choice.js";
 
 /** @import { Rulers } from "../drawing/rulers.js" */
 
@@ -16,19 +17,11 @@ const NARROW = 860; // px: rulers are off on a narrow window until they are aske
 /** @type {[string, string][]} class that hides, words */
 const KINDS = [["rooms", "Room names"], ["fixtures", "Obstructions and points"], ["devices", "Devices"], ["motion", "Floor seen"], ["reach", "Reach"], ["glass", "Glass marks"], ["grid", "Grid"], ["underlay", "Picture underneath"]];
 
-function keptChoice() {
-  try {
-    return localStorage.getItem(RULERS);
-  } catch {
-    return null;
-  }
-}
-
 /** The choice of rulers, kept in the browser; they are fetched when first shown. @param {Desk} desk */
 function rulers(desk) {
   /** @type {Promise<Rulers> | null} */
   let made = null;
-  const choice = h("input", { type: "checkbox", checked: (keptChoice() ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
+  const choice = h("input", { type: "checkbox", checked: (keptChoice(RULERS) ?? (innerWidth > NARROW ? "yes" : "no")) === "yes" });
   const show = async () => {
     if (!made && !choice.checked) return;
     made ??= import("../drawing/rulers.js").then((part) => new part.Rulers(desk.drawing.board, desk.view, () => unitsOf(desk.store.plan)));
@@ -38,11 +31,7 @@ function rulers(desk) {
     made = null; // the drawing does without until they are asked for again
   });
   choice.addEventListener("change", () => {
-    try {
-      localStorage.setItem(RULERS, choice.checked ? "yes" : "no");
-    } catch {
-      // A browser that keeps nothing shows them as usual next time.
-    }
+    keepChoice(RULERS, choice.checked ? "yes" : "no");
     fetch();
   });
   desk.store.listen((topic) => topic === "plan" && fetch());
@@ -57,17 +46,15 @@ function thinFarOff(desk) {
   mark();
 }
 
-/** A menu lies over the drawing: Escape, or a press beside it, closes it. @param {HTMLDetailsElement} menu */
-function leftByEscapeOrPress(menu) {
-  menu.addEventListener("keydown", (event) => {
+/** Escape, or a press beside it, closes a menu, which lies over the drawing. @param {HTMLDetailsElement} menu */
+function closing(menu) {
+  menu.onkeydown = (event) => {
     if (event.key !== "Escape" || !menu.open) return;
     event.stopPropagation();
     menu.open = false;
     menu.querySelector("summary")?.focus();
-  });
-  addEventListener("pointerdown", ({ target }) => {
-    if (menu.open && target instanceof Node && !menu.contains(target)) menu.open = false;
-  });
+  };
+  addEventListener("pointerdown", (event) => event.composedPath().includes(menu) || (menu.open = false));
   return menu;
 }
 
@@ -83,7 +70,7 @@ export function viewButtons(desk, place) {
   const sheet = place.parentElement;
   if (sheet && matchMedia("(pointer: coarse)").matches) import("./touch_bar.js").then((part) => part.touchBar(desk, sheet), () => {}); // drawing does without it
   place.append(
-    leftByEscapeOrPress(h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
+    closing(h("details", { class: "shown" }, h("summary", { title: "Show and hide" }, "Show"), h("div", { class: "menu" },
       ...KINDS.map(([name, words]) => h("label", {}, h("input", { type: "checkbox", checked: true, onchange: (/** @type {Event} */ event) => desk.drawing.board.classList.toggle(`hide-${name}`, !(/** @type {HTMLInputElement} */ (event.target).checked)) }), ` ${words}`)),
       h("label", {}, measured, " Rulers"),
       h("label", {}, ghost, " Level below")))),

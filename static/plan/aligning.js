@@ -8,7 +8,7 @@
 
 import { boxOf, cross, direction, distance, dot, leftOf, minus, nearestOn, plus, times } from "../geometry/points.js";
 import { movedFixture } from "./edits.js";
-import { find, levelBelow, placeOf, wallOf } from "./lookup.js";
+import { find, levelBelow, placeOf, seatedOpenings, wallOf } from "./lookup.js";
 import { whyNoSeat } from "./openings_keep.js";
 import { stretchAt } from "./stretches.js";
 
@@ -145,9 +145,8 @@ function overBelow(plan, level, pieces, stays) {
     if (!opening || !wall) continue;
     const d = direction(wall.a, wall.b);
     const middle = plus(wall.a, times(d, opening.offset + opening.width / 2));
-    const under = (below?.openings ?? []).flatMap((other) => {
-      const stands = below && wallOf(below, other.wall);
-      if (!stands || Math.abs(cross(d, direction(stands.a, stands.b))) > 0.02) return [];
+    const under = (below ? seatedOpenings(below) : []).flatMap(([other, stands]) => {
+      if (Math.abs(cross(d, direction(stands.a, stands.b))) > 0.02) return [];
       const at = plus(stands.a, times(direction(stands.a, stands.b), other.offset + other.width / 2));
       return Math.abs(dot(minus(at, middle), leftOf(d))) > ABOVE ? [] : [dot(minus(at, middle), d)];
     }).sort((one, two) => Math.abs(one) - Math.abs(two))[0];

@@ -55,6 +55,15 @@ export const levelOf = (plan, id) => plan.levels.find((level) => level.id === id
 /** @param {Level} level @param {string} id */
 export const wallOf = (level, id) => (level.walls ?? []).find((wall) => wall.id === id);
 
+/** Openings, each with its wall; one whose wall is gone is left out. @param {Level} level @returns {[Opening, Wall][]} */
+export function seatedOpenings(level) {
+  const walls = new Map((level.walls ?? []).map((wall) => [wall.id, wall]));
+  return (level.openings ?? []).flatMap((opening) => {
+    const wall = walls.get(opening.wall);
+    return wall ? [/** @type {[Opening, Wall]} */ ([opening, wall])] : [];
+  });
+}
+
 /**
  * An id that nothing in the plan has: the prefix and the next free number.
  * @param {Plan} plan @param {string} prefix @param {Set<string>} [taken] ids given out but not yet in the plan

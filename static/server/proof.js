@@ -34,8 +34,8 @@ export class Proof {
     this.pieces = null;
     /** @type {Device | null} the detector whose leaders are drawn */
     this.focus = null;
-    /** @type {{answer: CheckAnswer | null, tried: Pane[], panes: Pane[]} | null} every pane, as last reckoned in a trial */
-    this.merged = null;
+    /** @type {Pane[]} every pane of the plan, with those being tried */
+    this.panes = [];
     this.answeredRevision = -1;
     this.wanted = "";
     this.patience = SOON;
@@ -64,18 +64,6 @@ export class Proof {
   /** Whether what is shown is the proof of the plan on the page. */
   get isCurrent() {
     return this.autosave.isCurrent && this.answeredRevision === this.autosave.revision;
-  }
-
-  /** Every pane of the plan, with those being tried. @returns {Pane[]} */
-  get panes() {
-    const { answer, tried, merged } = this;
-    const all = answer?.panes ?? [];
-    if (!tried) return all;
-    if (merged?.answer === answer && merged.tried === tried) return merged.panes;
-    const anew = new Map(tried.map((pane) => [pane.id, pane]));
-    const panes = all.map((pane) => anew.get(pane.id) ?? pane);
-    this.merged = { answer, tried, panes };
-    return panes;
   }
 
   /** Fetch the proof of the revision in force, unless it is here. @param {Promise<CheckAnswer>} [asked] its answer, where it is on its way */
@@ -151,7 +139,6 @@ export class Proof {
     this.tried = answer.panes;
     this.triedMotions = answer.motions ?? [];
     this.pieces = answer.overlay;
-    this.#tell("overlay");
     this.#tell("answer");
     return true;
   }
@@ -164,7 +151,6 @@ export class Proof {
     this.base = null;
     this.pieces = null;
     this.wanted = "";
-    this.#tell("overlay");
     this.#tell("answer");
   }
 
@@ -179,6 +165,10 @@ export class Proof {
 
   /** @param {"answer" | "overlay"} topic */
   #tell(topic) {
+    if (topic === "answer") {
+      const tried = new Map(this.tried?.map((pane) => [pane.id, pane]));
+      this.panes = (this.answer?.panes ?? []).map((pane) => tried.get(pane.id) ?? pane);
+    }
     for (const listener of this.listeners) listener(topic);
   }
 }

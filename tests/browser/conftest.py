@@ -59,7 +59,7 @@ def browser() -> Iterator[Any]:
         chromium.close()
 
 
-def free_port() -> int:
+def _free_port() -> int:
     """A port that nobody has, of those that no connection goes out from: none takes it while a server is away."""
     for _ in range(100):
         port = random.randrange(15_000, 32_000)
@@ -94,7 +94,7 @@ class Server:
 
     def __init__(self, data: Path) -> None:
         self.data = data
-        self.port = free_port()
+        self.port = _free_port()
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[bytes] | None = None
         self.start()

@@ -9,11 +9,9 @@ from fastapi import APIRouter, WebSocket, WebSocketDisconnect
 
 from app.plan.faults import Fault, PlanRefused
 from app.plan.reading import json_value
-from app.storage.troubles import StoreTrouble
-from app.web.problems import Refusal, refused
+from app.web.problems import REFUSALS, refused
 from app.web.serving import stored_work
 from app.web.trials import trial_of
-from app.web.workshop.pool import WorkRefused
 
 LONGEST_QUESTION = 2**16  # bytes; a trial takes a few hundred
 LONGEST_MESSAGE = 2**20  # bytes that are taken to be refused in words; a longer one ends the line
@@ -49,6 +47,6 @@ async def _answered(socket: WebSocket, plan_id: str, question: bytes) -> str:
                 [Fault("", f"a trial is over {LONGEST_QUESTION // 2**10} KiB; shorten it")], too_large=True
             )
         revision, answer = await stored_work(socket, plan_id, "trial_touched", trial_of(json_value(question)))
-    except (Refusal, PlanRefused, StoreTrouble, WorkRefused) as error:
+    except REFUSALS as error:
         return f'{{"problem":{bytes(refused(socket, error).body).decode()}}}'
     return f'{{"revision":{revision},"answer":{answer.decode()}}}'
