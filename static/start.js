@@ -127,7 +127,7 @@ function planName(desk) {
 function hints(desk) {
   const [hint, empty] = [byId("hint", HTMLElement), byId("empty", HTMLElement)];
   const tell = () => (hint.textContent = desk.pointer.gesture.hint);
-  desk.pointer.listeners.add(tell);
+  desk.pointer.listen(tell);
   empty.querySelector("button")?.addEventListener("click", () => {
     desk.tools.use("room");
     desk.drawing.board.focus();

@@ -8,13 +8,16 @@
 /** @typedef {{left: number, right: number, bottom: number, top: number}} Box in feet */
 
 import { markShare } from "./tags.js";
+import { Listened } from "../plan/listened.js";
 
 const [LEAST, MOST] = [0.5, 400]; // px a foot
 const KEPT = 60; // px of the plan that stay in view
 
-export class View {
+/** Tells once a frame in which the view changed. */
+export class View extends Listened {
   /** @param {Planes} planes */
   constructor(planes) {
+    super();
     this.planes = planes;
     this.board = planes.board;
     this.scale = 16;
@@ -24,13 +27,6 @@ export class View {
     this.waiting = false;
     this.size = { width: 0, height: 0 };
     this.measure();
-    /** @type {Set<() => void>} called once a frame in which the view changed */
-    this.listeners = new Set();
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** Take the drawing's size anew. Asking for it in every frame would lay the page out in every frame. */
@@ -91,7 +87,7 @@ export class View {
     requestAnimationFrame(() => {
       this.waiting = false;
       this.apply();
-      for (const listener of this.listeners) listener();
+      this.tell();
     });
   }
 

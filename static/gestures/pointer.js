@@ -7,11 +7,15 @@
 /** @import { View } from "../drawing/view.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
+import { Listened } from "../plan/listened.js";
+
 const MOVED = 4; // px before a press becomes a drag of the view
 
-export class Pointer {
+/** Tells when the hint or what is asked for has changed. */
+export class Pointer extends Listened {
   /** @param {HTMLElement} board @param {View} view */
   constructor(board, view) {
+    super();
     this.board = board;
     this.view = view;
     /** @type {Gesture} */
@@ -24,8 +28,6 @@ export class Pointer {
     this.pans = false;
     /** Whether one finger on empty ground moves the view. */
     this.fingerPans = true;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     board.addEventListener("pointerdown", (event) => this.#press(event));
     board.addEventListener("pointermove", (event) => this.#move(event));
     // Browsers that have it tell of a move by it at once, and by pointermove with the next frame.
@@ -43,11 +45,6 @@ export class Pointer {
     this.gesture = gesture;
     gesture.on?.();
     this.tell();
-  }
-
-  /** The hint or what is asked for has changed. */
-  tell() {
-    for (const listener of this.listeners) listener();
   }
 
   /** What the pointer is at; what lies under it is asked for only where it matters. @param {MouseEvent} event @param {boolean} [grips] @returns {Spot} */

@@ -10,6 +10,7 @@
 /** @import { Gesture, Spot } from "./gesture.js" */
 
 import { select } from "./select.js";
+import { Listened } from "../plan/listened.js";
 
 /** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "cable" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
 
@@ -72,9 +73,11 @@ const DRAWN = [
 
 /** @typedef {Omit<Opening, "id" | "wall" | "offset" | "kind">} OpeningShape */
 
-export class Tools {
+/** Tells of a new tool (null), or of a field to be filled in now. @extends {Listened<string | null>} */
+export class Tools extends Listened {
   /** @param {Desk} desk */
   constructor(desk) {
+    super();
     this.desk = desk;
     /** @type {Tool[]} */
     this.list = [...DRAWN, ...desk.tables.device_kinds.map((kind) => /** @type {Tool} */ ({
@@ -103,13 +106,6 @@ export class Tools {
     this.facing = 270;
     // What a tool holds belongs to the level that it was taken up on.
     desk.store.listen((topic) => topic === "level" && this.current !== "select" && this.use(this.current));
-    /** @type {Set<(field: string | null) => void>} told of a new tool, or of a field to be filled in now */
-    this.listeners = new Set();
-  }
-
-  /** @param {(field: string | null) => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** @param {string} name */
@@ -123,7 +119,7 @@ export class Tools {
     const gesture = tool.gesture(this.desk);
     if (gesture instanceof Promise) this.#await(tool, gesture);
     else this.#begin(tool, gesture);
-    this.#tell(null);
+    this.tell(null);
   }
 
   /** @param {Tool} tool @param {Gesture} gesture */
@@ -151,17 +147,12 @@ export class Tools {
 
   /** Lead to a field of the properties; "" to the first. @param {string} field */
   askFor(field) {
-    this.#tell(field);
+    this.tell(field);
   }
 
   /** What the tool in force draws with was changed by what was typed at the drawing. */
   reshaped() {
-    this.#tell(null);
-  }
-
-  /** @param {string | null} field */
-  #tell(field) {
-    for (const listener of this.listeners) listener(field);
+    this.tell(null);
   }
 }
 

@@ -53,7 +53,7 @@ export function lengthBox(desk, form) {
     if (gesture().askedAt) open("");
     else if (desk.pointer.last) gesture().move?.(desk.pointer.last);
   }
-  desk.pointer.listeners.add(() => !gesture().asks && !form.hidden && close());
+  desk.pointer.listen(() => !gesture().asks && !form.hidden && close());
   input.addEventListener("keydown", (event) => {
     if (event.key !== "Escape") return;
     event.stopPropagation();

@@ -31,7 +31,7 @@ export function touchBar(desk, sheet) {
     for (const button of turns) button.hidden = !turn;
   };
   sheet.append(bar);
-  desk.pointer.listeners.add(draw);
+  desk.pointer.listen(draw);
   desk.tools.listen(draw);
   draw();
 }

@@ -6,17 +6,17 @@
 /** @import { PlanStore } from "./store.js" */
 
 import { find } from "./lookup.js";
+import { Listened } from "./listened.js";
 
-export class Selection {
+export class Selection extends Listened {
   /** @param {PlanStore} store */
   constructor(store) {
+    super();
     this.store = store;
     /** @type {Set<string>} */
     this.ids = new Set();
     /** @type {string | null} id of the chosen pane */
     this.pane = null;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     store.listen((topic) => {
       if (topic === "plan") this.#prune();
       if (topic === "level") this.set([]);
@@ -28,18 +28,13 @@ export class Selection {
     return this.ids.size === 1 ? /** @type {string} */ ([...this.ids][0]) : null;
   }
 
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
-  }
-
   /** @param {Iterable<string>} ids @param {string | null} [pane] */
   set(ids, pane = null) {
     const next = new Set(ids);
     if (pane === this.pane && next.size === this.ids.size && [...next].every((id) => this.ids.has(id))) return;
     this.ids = next;
     this.pane = pane;
-    for (const listener of this.listeners) listener();
+    this.tell();
   }
 
   /** @param {string} id */

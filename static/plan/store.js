@@ -6,6 +6,7 @@
 /** @import { Level, Plan } from "./types.js" */
 
 import { levelOf } from "./lookup.js";
+import { Listened } from "./listened.js";
 
 const STEPS_KEPT = 500;
 
@@ -13,9 +14,11 @@ const STEPS_KEPT = 500;
 /** @typedef {Readonly<Record<string, any>>} Beside what is kept beside the plan and undone with it, by its keeper's name */
 /** @typedef {{words: string, plan: Plan, beside: Beside, levelId: string}} Step */
 
-export class PlanStore {
+/** @extends {Listened<Topic>} */
+export class PlanStore extends Listened {
   /** @param {Plan} plan */
   constructor(plan) {
+    super();
     /** @type {Plan} as last committed */
     this.plan = plan;
     /** @type {Beside} */
@@ -27,8 +30,6 @@ export class PlanStore {
     this.done = [];
     /** @type {Step[]} */
     this.undone = [];
-    /** @type {Set<(topic: Topic) => void>} */
-    this.listeners = new Set();
   }
 
   /** What is shown: the draft of a gesture under way, else the plan. */
@@ -46,22 +47,17 @@ export class PlanStore {
     return levelOf(this.plan, this.levelId);
   }
 
-  /** @param {(topic: Topic) => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
-  }
-
   /** Show a plan while a gesture is under way; null shows the committed one. @param {Plan | null} plan */
   sketch(plan) {
     if (this.draft === plan) return;
     this.draft = plan;
-    this.#tell("draft");
+    this.tell("draft");
   }
 
   /** Make a change, one undo step. @param {string} words what was done @param {Plan} plan @param {Beside} [beside] */
   commit(words, plan, beside = this.beside) {
     this.draft = null;
-    if (plan === this.plan && beside === this.beside) return this.#tell("draft");
+    if (plan === this.plan && beside === this.beside) return this.tell("draft");
     this.done.push({ words, plan: this.plan, beside: this.beside, levelId: this.levelId });
     if (this.done.length > STEPS_KEPT) this.done.shift();
     this.undone = [];
@@ -98,7 +94,7 @@ export class PlanStore {
   showLevel(levelId) {
     if (levelId === this.levelId) return;
     this.levelId = levelId;
-    this.#tell("level");
+    this.tell("level");
   }
 
   /** @param {Step[]} from @param {Step[]} to */
@@ -110,7 +106,7 @@ export class PlanStore {
     const moves = step.levelId !== this.levelId && step.plan.levels.some((level) => level.id === step.levelId);
     if (moves) this.levelId = step.levelId;
     this.#set(step.plan, step.beside);
-    if (moves) this.#tell("level");
+    if (moves) this.tell("level");
     return step.words;
   }
 
@@ -121,14 +117,9 @@ export class PlanStore {
     this.beside = beside;
     if (!plan.levels.some((level) => level.id === this.levelId)) {
       this.levelId = /** @type {Level} */ (plan.levels[0]).id;
-      this.#tell("level");
+      this.tell("level");
     }
-    this.#tell("plan");
-    if (aside) this.#tell("beside");
-  }
-
-  /** @param {Topic} topic */
-  #tell(topic) {
-    for (const listener of this.listeners) listener(topic);
+    this.tell("plan");
+    if (aside) this.tell("beside");
   }
 }

@@ -7,7 +7,7 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { Refused, call } from "./api.js";
-import { Listened } from "./listened.js";
+import { Listened } from "../plan/listened.js";
 
 const PREFIX = "studbay-as-built";
 

@@ -9,15 +9,17 @@
 
 import { Away, Refused, addPlan, getPlan, newestRevision, putPlan } from "./api.js";
 import { KeptHere } from "./kept_here.js";
+import { Listened } from "../plan/listened.js";
 
 const PAUSE = 200; // ms after the last change
 const RETRIES = [1000, 2000, 4000, 8000, 15000]; // ms
 
 /** @typedef {"saved" | "unsaved" | "saving" | "away" | "refused" | "conflict"} SavedState */
 
-export class Autosave {
+export class Autosave extends Listened {
   /** @param {string} planId @param {PlanStore} store @param {number} revision */
   constructor(planId, store, revision) {
+    super();
     this.planId = planId;
     this.store = store;
     this.revision = revision;
@@ -37,19 +39,12 @@ export class Autosave {
     this.timer = undefined;
     /** @type {Promise<void> | null} */
     this.running = null;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     store.listen((topic) => topic === "plan" && this.#changed());
     addEventListener("focus", () => this.#look());
     addEventListener("online", () => this.state === "away" && this.now());
     addEventListener("beforeunload", (event) => {
       if (this.state !== "saved" && !this.keptHere) event.preventDefault();
     });
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** Whether the server's plan is the one on the page. */
@@ -169,6 +164,6 @@ export class Autosave {
   /** @param {SavedState} state */
   #tell(state) {
     this.state = state;
-    for (const listener of this.listeners) listener();
+    this.tell();
   }
 }

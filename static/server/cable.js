@@ -9,7 +9,7 @@
 /** @import { Question } from "./trial.js" */
 
 import { getPulls, postPullsTrial } from "./api.js";
-import { Listened } from "./listened.js";
+import { Listened } from "../plan/listened.js";
 import { NewestOnly } from "./newest_only.js";
 
 export class Cable extends Listened {

@@ -10,12 +10,15 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { getCheck, getOverlay, postTrial } from "./api.js";
+import { Listened } from "../plan/listened.js";
 
 const [SOON, LATE] = [2_000, 60_000]; // ms until a check that failed is asked for again: the first time, and at most
 
-export class Proof {
+/** @extends {Listened<"answer" | "overlay">} */
+export class Proof extends Listened {
   /** @param {string} planId @param {PlanStore} store @param {Autosave} autosave @param {() => number} scale px a foot */
   constructor(planId, store, autosave, scale) {
+    super();
     this.planId = planId;
     this.store = store;
     this.autosave = autosave;
@@ -41,8 +44,6 @@ export class Proof {
     this.patience = SOON;
     /** @type {ReturnType<typeof setTimeout> | undefined} */
     this.again = undefined;
-    /** @type {Set<(topic: "answer" | "overlay") => void>} */
-    this.listeners = new Set();
     autosave.listen(() => autosave.state === "saved" && this.refresh());
     store.listen((topic) => topic === "level" && this.#leaveLevel());
   }
@@ -54,11 +55,6 @@ export class Proof {
     this.pieces = null;
     this.#tell("overlay");
     this.redraw();
-  }
-
-  /** @param {(topic: "answer" | "overlay") => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** Whether what is shown is the proof of the plan on the page. */
@@ -169,6 +165,6 @@ export class Proof {
       const tried = new Map(this.tried?.map((pane) => [pane.id, pane]));
       this.panes = (this.answer?.panes ?? []).map((pane) => tried.get(pane.id) ?? pane);
     }
-    for (const listener of this.listeners) listener(topic);
+    this.tell(topic);
   }
 }

@@ -7,7 +7,7 @@
 /** @import { Autosave } from "./autosave.js" */
 
 import { getProtection } from "./api.js";
-import { Listened } from "./listened.js";
+import { Listened } from "../plan/listened.js";
 
 export class Protection extends Listened {
   /** @param {string} planId @param {Autosave} autosave */

@@ -7,6 +7,7 @@
 /** @import { Placement } from "../plan/placing.js" */
 
 import { Away, Refused, call } from "./api.js";
+import { Listened } from "../plan/listened.js";
 
 /**
  * @typedef {{name: string, media: string, width: number, height: number, per_inch: number | null, address: string}} Picture
@@ -24,9 +25,10 @@ export const getUnderlays = async (planId) => (await call(`/api/plans/${planId}/
 /** @param {File} file @returns {Promise<Page[]>} */
 export const pagesOf = async (file) => (await (await call("/api/pages", { method: "POST", body: file })).json()).pages;
 
-export class Underlays {
+export class Underlays extends Listened {
   /** @param {string} planId @param {PlanStore} store @param {Underlay[]} kept */
   constructor(planId, store, kept) {
+    super();
     this.planId = planId;
     this.store = store;
     /** @type {Map<string, Picture>} by digest */
@@ -40,19 +42,12 @@ export class Underlays {
     this.trouble = "";
     /** @type {Promise<void> | null} */
     this.sending = null;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     this.#take(kept);
     store.beside = store.besideWith(KEEPER, this.sent);
     store.listen((topic) => {
       if (topic === "beside") void this.#send();
-      if (topic === "beside" || topic === "level") this.#tell();
+      if (topic === "beside" || topic === "level") this.tell();
     });
-  }
-
-  /** @param {() => void} listener */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** @returns {Placed} */
@@ -79,7 +74,7 @@ export class Underlays {
   sketch(placement) {
     if (this.draft === placement) return;
     this.draft = placement;
-    this.#tell();
+    this.tell();
   }
 
   /** What stands beside the plan without the picture of a level that goes. @param {string} level */
@@ -131,7 +126,7 @@ export class Underlays {
   #send() {
     this.sending ??= this.#sendAll().finally(() => {
       this.sending = null;
-      this.#tell();
+      this.tell();
     });
     return this.sending;
   }
@@ -179,10 +174,6 @@ export class Underlays {
   #say(words) {
     if (this.trouble === words) return;
     this.trouble = words;
-    this.#tell();
-  }
-
-  #tell() {
-    for (const listener of this.listeners) listener();
+    this.tell();
   }
 }

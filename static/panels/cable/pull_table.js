@@ -11,6 +11,7 @@ import { kindOf } from "../../plan/lookup.js";
 import { h } from "../html.js";
 import { compare, tableTools } from "../table_tools.js";
 import { cableLength } from "./words.js";
+import { Listened } from "../../plan/listened.js";
 
 const MOST = 300; // rows at once
 const HEAD = 34; // px of the table's head, which stays in sight
@@ -31,15 +32,15 @@ const FILTERS = [
   ["Can", "All cans", (pull) => pull.can ?? "no can"],
 ];
 
-export class PullTable {
+/** Tells when other pulls are chosen by a filter. */
+export class PullTable extends Listened {
   /** @param {Desk} desk @param {Cable} schedule */
   constructor(desk, schedule) {
+    super();
     this.desk = desk;
     this.schedule = schedule;
     this.sortedBy = -1;
     this.falling = false;
-    /** @type {Set<() => void>} */
-    this.listeners = new Set();
     this.filters = FILTERS.map(([name, all]) => h("select", { "aria-label": name, onchange: () => this.#filter() }, h("option", { value: "" }, all)));
     this.body = h("tbody");
     this.count = h("p", { class: "quiet" });
@@ -54,11 +55,6 @@ export class PullTable {
     this.element.hidden = true; // until there are pulls
     schedule.listen(() => this.#answered());
     desk.selection.listen(() => this.#mark(true));
-  }
-
-  /** @param {() => void} listener called when other pulls are chosen by a filter */
-  listen(listener) {
-    this.listeners.add(listener);
   }
 
   /** Labels of the pulls that the filters leave, none where no filter is set. @returns {Set<string>} */
@@ -88,7 +84,7 @@ export class PullTable {
 
   #filter() {
     this.#draw();
-    for (const listener of this.listeners) listener();
+    this.tell();
   }
 
   /** @param {number} column */
