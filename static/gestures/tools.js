@@ -9,8 +9,8 @@
 /** @import { Desk } from "../desk.js" */
 /** @import { Gesture, Spot } from "./gesture.js" */
 
-import { select } from "./select.js";
 import { Listened } from "../plan/listened.js";
+import { select } from "./select.js";
 
 /** @typedef {{name: string, words: string, key: string, group: "any" | "shell" | "fixture" | "device" | "cable" | "underlay", gesture: (desk: Desk) => Gesture | Promise<Gesture>}} Tool */
 

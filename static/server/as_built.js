@@ -6,8 +6,8 @@
 /** @import { AsBuiltAnswer, BuiltEntry, BuiltLine } from "../plan/history_types.js" */
 /** @import { Autosave } from "./autosave.js" */
 
-import { Refused, call } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { Refused, call } from "./api.js";
 
 const PREFIX = "studbay-as-built";
 

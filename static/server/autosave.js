@@ -7,9 +7,9 @@
 /** @import { Plan } from "../plan/types.js" */
 /** @import { Fault } from "./api.js" */
 
+import { Listened } from "../plan/listened.js";
 import { Away, Refused, addPlan, getPlan, newestRevision, putPlan } from "./api.js";
 import { KeptHere } from "./kept_here.js";
-import { Listened } from "../plan/listened.js";
 
 const PAUSE = 200; // ms after the last change
 const RETRIES = [1000, 2000, 4000, 8000, 15000]; // ms

@@ -8,8 +8,8 @@
 /** @import { Autosave } from "./autosave.js" */
 /** @import { Question } from "./trial.js" */
 
-import { getPulls, postPullsTrial } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { getPulls, postPullsTrial } from "./api.js";
 import { NewestOnly } from "./newest_only.js";
 
 export class Cable extends Listened {

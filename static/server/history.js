@@ -6,8 +6,8 @@
 /** @import { Comparison, HistoryAnswer, RevisionLine, Standing } from "../plan/history_types.js" */
 /** @import { Autosave } from "./autosave.js" */
 
-import { Refused, call } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { Refused, call } from "./api.js";
 
 /** @typedef {{from: string, to: string}} Pair numbers of revisions, or "now" */
 

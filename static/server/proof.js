@@ -9,8 +9,8 @@
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Autosave } from "./autosave.js" */
 
-import { getCheck, getOverlay, postTrial } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { getCheck, getOverlay, postTrial } from "./api.js";
 
 const [SOON, LATE] = [2_000, 60_000]; // ms until a check that failed is asked for again: the first time, and at most
 

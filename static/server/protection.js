@@ -6,8 +6,8 @@
 /** @import { ProtectionAnswer } from "../plan/protection_types.js" */
 /** @import { Autosave } from "./autosave.js" */
 
-import { getProtection } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { getProtection } from "./api.js";
 
 export class Protection extends Listened {
   /** @param {string} planId @param {Autosave} autosave */

@@ -6,8 +6,8 @@
 /** @import { PlanStore } from "../plan/store.js" */
 /** @import { Placement } from "../plan/placing.js" */
 
-import { Away, Refused, call } from "./api.js";
 import { Listened } from "../plan/listened.js";
+import { Away, Refused, call } from "./api.js";
 
 /**
  * @typedef {{name: string, media: string, width: number, height: number, per_inch: number | null, address: string}} Picture
