@@ -14,7 +14,7 @@ _KEYS = ("level", "device", "scale")
 
 
 def trial_of(value: Any) -> dict[str, Any]:
-    """The ``level``, ``device`` and ``scale`` of a trial's JSON; raises ``PlanRefused`` with every fault."""
+    """The ``level``, ``device`` (as given) and ``scale`` of a trial's JSON; raises ``PlanRefused`` with every fault."""
     if not isinstance(value, dict):
         raise PlanRefused([Fault("", 'a trial is a JSON object with "level" and "device"')])
     faults = [Fault(ascii(key)[1:-1][:60], "is not a key of a trial; take it out") for key in value if key not in _KEYS]
@@ -28,12 +28,12 @@ def trial_of(value: Any) -> dict[str, Any]:
     if "device" not in value:
         raise PlanRefused([*faults, Fault("device", "is missing; give the device that is tried")])
     try:
-        device = Device.model_validate(value["device"])
+        Device.model_validate(value["device"])
     except ValidationError as error:
         raise PlanRefused(faults + faults_of(error, under="device")) from None
     if faults:
         raise PlanRefused(faults)
-    return {"level": value["level"], "device": device.model_dump(mode="json"), "scale": scale}
+    return {"level": value["level"], "device": value["device"], "scale": scale}
 
 
 def _is_scale(value: object) -> bool:
