@@ -108,6 +108,11 @@ export class Tools extends Listened {
     desk.store.listen((topic) => topic === "level" && this.current !== "select" && this.use(this.current));
   }
 
+  /** A step is left, and with it what draws in that step. */
+  layDown() {
+    if (this.list.find(({ name }) => name === this.current)?.group !== "any") this.use("select");
+  }
+
   /** @param {string} name */
   use(name) {
     const tool = this.list.find((entry) => entry.name === name);

@@ -45,8 +45,9 @@ export class Steps {
 
   /** @param {number} number @returns {Promise<void>} settles when the panel is in sight */
   async show(number) {
-    this.current = Math.min(STEPS.length - 1, Math.max(0, number));
-    const { current } = this;
+    const current = Math.min(STEPS.length - 1, Math.max(0, number));
+    if (current !== this.current) this.desk.tools.layDown();
+    this.current = current;
     const step = /** @type {Step} */ (STEPS[current]);
     const place = /** @type {HTMLElement} */ (this.places[current]);
     this.buttons.forEach((button, i) => {

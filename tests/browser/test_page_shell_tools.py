@@ -258,6 +258,18 @@ def test_rulers_follow_the_zoom_mark_the_pointer_and_can_be_hidden(open_plan: An
     expect(house.page.locator(".rulers")).to_have_count(0)  # as it was left
 
 
+def test_a_tool_of_a_step_is_laid_down_when_the_step_is_left(open_plan: Any) -> None:
+    house = open_plan(one_room())
+    board = house.page.locator("#drawing")
+    house.key("w")
+    expect(board).to_have_attribute("data-tool", "wall")
+    house.page.get_by_role("button", name="Cable").first.click()
+    expect(board).to_have_attribute("data-tool", "select")
+    house.key("u")  # a measure belongs to every step
+    house.page.get_by_role("button", name="Shell").first.click()
+    expect(board).to_have_attribute("data-tool", "measure")
+
+
 def test_the_menu_of_what_is_shown_leaves_the_drawing_by_escape_or_a_press_beside_it(open_plan: Any) -> None:
     house = open_plan(one_room())
     opener, menu = house.page.locator(".shown summary"), house.page.locator(".shown .menu")
