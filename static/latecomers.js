@@ -98,8 +98,8 @@ export class Latecomers {
 
   /** The tour, where nobody has seen or left it in this browser yet. */
   async welcome() {
-    const { keptChoice } = await import("./panels/kept_choice.js");
-    if (keptChoice("studbay-tour") === null) await this.tour(false);
+    const { TOUR, keptChoice } = await import("./panels/kept_choice.js");
+    if (keptChoice(TOUR) === null) await this.tour(false);
   }
 
   /** @param {Promise<{open: () => void}>} coming */

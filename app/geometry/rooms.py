@@ -66,12 +66,8 @@ class Faces:
             holes = _holes(self.wall_bodies[walls])
             face = self.holding(shapely.get_coordinates(shapely.point_on_surface(holes)))
             order = np.argsort(face, kind="stable")
-            for index, first, last in zip(
-                lot.tolist(),
-                np.searchsorted(face[order], lot).tolist(),
-                np.searchsorted(face[order], lot, side="right").tolist(),
-                strict=True,
-            ):
+            starts, stops = (np.searchsorted(face[order], lot, side).tolist() for side in ("left", "right"))
+            for index, first, last in zip(lot.tolist(), starts, stops, strict=True):
                 own = holes[order[first:last]]
                 if len(own):
                     floors[index] = own[0] if len(own) == 1 else shapely.multipolygons(own)

@@ -141,9 +141,12 @@ export class Drawing {
     this.devicesDrawn = new Map(devices.map((device) => {
       const place = tags.get(device.id);
       const drawn = before.get(device.id);
-      if (drawn && drawn.place === place && (drawn.device === device || isMoved(drawn.device, device))) {
-        if (drawn.device !== device) putOnPaper(drawn.part, device.at);
-        return [device.id, { ...drawn, device }];
+      if (drawn && drawn.place === place) {
+        if (drawn.device === device) return [device.id, drawn];
+        if (isMoved(drawn.device, device)) {
+          putOnPaper(drawn.part, device.at);
+          return [device.id, { ...drawn, device }];
+        }
       }
       const fresh = drawDevice(device, this.tables, place);
       fresh.classList.toggle("selected", ids.has(device.id));

@@ -7,6 +7,7 @@
 /** @import { Planes } from "./planes.js" */
 /** @typedef {{left: number, right: number, bottom: number, top: number}} Box in feet */
 
+import { inNextFrame } from "./next_frame.js";
 import { markShare } from "./tags.js";
 import { Listened } from "../plan/listened.js";
 
@@ -24,7 +25,10 @@ export class View extends Listened {
     this.origin = { x: 0, y: 0 };
     /** @type {() => Box | null} */
     this.extent = () => null;
-    this.waiting = false;
+    this.ask = inNextFrame(() => {
+      this.apply();
+      this.tell();
+    });
     this.size = { width: 0, height: 0 };
     this.measure();
   }
@@ -82,13 +86,7 @@ export class View extends Listened {
 
   #changed() {
     this.#keepSome();
-    if (this.waiting) return;
-    this.waiting = true;
-    requestAnimationFrame(() => {
-      this.waiting = false;
-      this.apply();
-      this.tell();
-    });
+    this.ask();
   }
 
   apply() {

@@ -2,6 +2,8 @@
  * Small choices of one person, kept in this browser and never sent.
  */
 
+export const TOUR = "studbay-tour"; // "seen", or left
+
 /** @param {string} key @returns {string | null | undefined} null: none yet; undefined: this browser keeps nothing */
 export function keptChoice(key) {
   try {

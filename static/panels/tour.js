@@ -7,7 +7,7 @@
 /** @import { Steps } from "./steps.js" */
 
 import { h } from "./html.js";
-import { keepChoice } from "./kept_choice.js";
+import { TOUR, keepChoice } from "./kept_choice.js";
 
 /** @typedef {{title: string, words: string, byFinger: string, at: string, step: string}} Stop */
 
@@ -48,7 +48,7 @@ export function tour(desk, steps, called) {
     point(null);
     removeEventListener("keydown", onEscape);
     leaveShown = null;
-    keepChoice("studbay-tour", "seen");
+    keepChoice(TOUR, "seen");
     steps.show(before);
     if (held) desk.drawing.board.focus({ preventScroll: true });
   };

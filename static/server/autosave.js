@@ -61,7 +61,7 @@ export class Autosave extends Listened {
     this.revision = entry.base;
     if (newest !== entry.base) this.state = "conflict";
     this.store.commit("Take up what was not saved", entry.plan);
-    if (newest !== entry.base) this.#tell("conflict");
+    if (newest !== entry.base) this.#turn("conflict");
     else await this.now();
   }
 
@@ -77,7 +77,7 @@ export class Autosave extends Listened {
   /** Of two plans: keep this one as a new revision on top of the other's. */
   async keepMine() {
     this.revision = (await getPlan(this.planId)).revision;
-    this.#tell("unsaved");
+    this.#turn("unsaved");
     await this.now();
   }
 
@@ -105,21 +105,21 @@ export class Autosave extends Listened {
     this.keptHere = this.kept.keep(this.revision, this.store.plan);
     if (this.state === "conflict") return;
     this.tries = 0;
-    if (this.state !== "saving") this.#tell(this.state === "away" ? "away" : "unsaved");
+    if (this.state !== "saving") this.#turn(this.state === "away" ? "away" : "unsaved");
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.now(), PAUSE);
   }
 
   async #save() {
     const plan = this.store.plan;
-    if (this.state !== "away") this.#tell("saving");
+    if (this.state !== "away") this.#turn("saving");
     try {
       this.revision = await putPlan(this.planId, plan, this.revision);
       this.savedPlan = plan;
       this.tries = 0;
       if (this.isCurrent) return this.#settle();
       this.kept.keep(this.revision, this.store.plan);
-      this.#tell("unsaved");
+      this.#turn("unsaved");
       this.#again(0);
     } catch (error) {
       this.#failed(error);
@@ -130,19 +130,19 @@ export class Autosave extends Listened {
     clearTimeout(this.timer);
     this.kept.forget();
     this.faults = [];
-    this.#tell("saved");
+    this.#turn("saved");
   }
 
   /** @param {unknown} error */
   #failed(error) {
     if (!(error instanceof Away || error instanceof Refused)) throw error;
     this.reason = error.message;
-    if (error instanceof Refused && error.status === 412) return this.#tell("conflict");
+    if (error instanceof Refused && error.status === 412) return this.#turn("conflict");
     if (error instanceof Refused && error.status < 500 && error.status !== 429) {
       this.faults = error.faults;
-      return this.#tell("refused");
+      return this.#turn("refused");
     }
-    this.#tell("away");
+    this.#turn("away");
     this.#again(RETRIES[Math.min(this.tries++, RETRIES.length - 1)] ?? 15000);
   }
 
@@ -162,7 +162,7 @@ export class Autosave extends Listened {
   }
 
   /** @param {SavedState} state */
-  #tell(state) {
+  #turn(state) {
     this.state = state;
     this.tell();
   }

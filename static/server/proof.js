@@ -53,7 +53,7 @@ export class Proof extends Listened {
     this.overlay = null;
     this.base = null;
     this.pieces = null;
-    this.#tell("overlay");
+    this.tell("overlay");
     this.redraw();
   }
 
@@ -78,7 +78,7 @@ export class Proof extends Listened {
       this.pieces = null;
       this.answeredRevision = revision;
       this.patience = SOON;
-      this.#tell("answer");
+      this.tell("answer");
       await drawn;
     } catch {
       // The server is away or busy: the strip goes on telling that it waits, and the question is put again.
@@ -110,7 +110,7 @@ export class Proof extends Listened {
       this.overlay = overlay;
       this.base = base;
       this.pieces = null;
-      this.#tell("overlay");
+      this.tell("overlay");
     } catch {
       this.wanted = "";
     }
@@ -135,7 +135,7 @@ export class Proof extends Listened {
     this.tried = answer.panes;
     this.triedMotions = answer.motions ?? [];
     this.pieces = answer.overlay;
-    this.#tell("answer");
+    this.tell("answer");
     return true;
   }
 
@@ -147,7 +147,7 @@ export class Proof extends Listened {
     this.base = null;
     this.pieces = null;
     this.wanted = "";
-    this.#tell("answer");
+    this.tell("answer");
   }
 
   /** Leave the trial: the proof of the plan as it stands is shown again. */
@@ -155,16 +155,16 @@ export class Proof extends Listened {
     if (!this.tried) return;
     this.tried = null;
     this.pieces = null;
-    this.#tell("answer");
+    this.tell("answer");
     this.redraw();
   }
 
   /** @param {"answer" | "overlay"} topic */
-  #tell(topic) {
+  tell(topic) {
     if (topic === "answer") {
       const tried = new Map(this.tried?.map((pane) => [pane.id, pane]));
       this.panes = (this.answer?.panes ?? []).map((pane) => tried.get(pane.id) ?? pane);
     }
-    this.tell(topic);
+    super.tell(topic);
   }
 }
