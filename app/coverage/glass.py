@@ -1,7 +1,8 @@
 """Glass: what each glass-break detector reaches of each pane, and how each pane stands by it.
 
 A pane is covered when some one detector reaches the required share of it in a straight line within its range.
-The fast path is ``app.geometry.pane_views.views_of_eyes``; ``plain_fraction`` beside it is the clear one.
+The fast paths are ``app.geometry.vicinity`` for one detector after another and ``pane_views.views_of_eyes`` for many at
+once; ``plain_fraction`` beside the latter is the clear one.
 """
 
 from __future__ import annotations
@@ -35,24 +36,35 @@ class GlassProof:
 
 def prove_glass(scene: LevelScene, device: Device, practice: Practice) -> GlassProof:
     """What a glass-break detector of the level reaches; one that lies inside a solid body reaches nothing."""
-    return prove_all_glass(scene, [device], practice)[0]
+    mounted, reach = _mounted(scene, device, practice), range_of(device, practice)
+    seen = scene.vicinities.views(mounted, reach, scene.level.ceiling)
+    return _proof_of(scene, device, mounted, reach, seen)
 
 
 def prove_all_glass(scene: LevelScene, devices: Sequence[Device], practice: Practice) -> list[GlassProof]:
     """The same for many detectors of a level, in one pass."""
-    bodies, ceiling = scene.bodies, scene.level.ceiling
-    mounted = [Eye(*device.at, height_of(device, scene.level, practice)) for device in devices]
+    mounted = [_mounted(scene, device, practice) for device in devices]
     reaches = [range_of(device, practice) for device in devices]
-    eyes = clear_eyes(bodies, mounted, ceiling)
+    eyes = clear_eyes(scene.bodies, mounted, scene.level.ceiling)
     clear = [(eye, reach) for eye, reach in zip(eyes, reaches, strict=True) if eye is not None]
-    seen = iter(views_of_eyes(scene.panes, bodies, [eye for eye, _ in clear], [reach for _, reach in clear]))
-    proofs = []
-    for device, spot, reach, eye in zip(devices, mounted, reaches, eyes, strict=True):
-        if eye is None:
-            proofs.append(GlassProof(device.id, None, reach, {}, body_holding(bodies, spot, ceiling)))
-        else:
-            proofs.append(GlassProof(device.id, eye, reach, {view.pane: view for view in next(seen)}))
-    return proofs
+    seen = iter(views_of_eyes(scene.panes, scene.bodies, [eye for eye, _ in clear], [reach for _, reach in clear]))
+    return [
+        _proof_of(scene, device, spot, reach, None if eye is None else (eye, next(seen)))
+        for device, spot, reach, eye in zip(devices, mounted, reaches, eyes, strict=True)
+    ]
+
+
+def _mounted(scene: LevelScene, device: Device, practice: Practice) -> Eye:
+    return Eye(*device.at, height_of(device, scene.level, practice))
+
+
+def _proof_of(
+    scene: LevelScene, device: Device, spot: Eye, reach: float, seen: tuple[Eye, list[PaneView]] | None
+) -> GlassProof:
+    if seen is None:
+        return GlassProof(device.id, None, reach, {}, body_holding(scene.bodies, spot, scene.level.ceiling))
+    eye, views = seen
+    return GlassProof(device.id, eye, reach, {view.pane: view for view in views})
 
 
 @dataclass(frozen=True)

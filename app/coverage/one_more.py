@@ -25,11 +25,10 @@ class OneMore(Listening):
     face: int
 
     @classmethod
-    def beside(cls, others: Listening, device: Device, proof: GlassProof) -> OneMore:
-        """Some detectors and one more, the last of them."""
-        scene = others.scene
+    def beside(cls, others: Listening, device: Device, proof: GlassProof, face: int) -> OneMore:
+        """Some detectors and one more, the last of them, which hangs in a face."""
         return cls(
-            scene,
+            others.scene,
             [*others.detectors, device],
             [*others.proofs, proof],
             others.verdicts,
@@ -39,7 +38,7 @@ class OneMore(Listening):
             others.name,
             others=others,
             one=proof,
-            face=int(scene.faces.holding(np.array([device.at]))[0]),
+            face=face,
         )
 
     def proof_of(self, device: str) -> GlassProof | None:

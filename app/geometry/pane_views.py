@@ -9,8 +9,9 @@ with one polygon a body and no shortcut; the tests hold the two against each oth
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -86,8 +87,8 @@ def _in_order(pairs: IntArray) -> tuple[IntArray, IntArray]:
     return pairs[0][order], pairs[1][order]
 
 
-class _Row(NamedTuple):
-    """One row of a frame as plain numbers."""
+class Row(NamedTuple):
+    """An eye before a pane as plain numbers: one row of a frame."""
 
     pane: int
     farthest: float
@@ -109,17 +110,26 @@ class _Strips(NamedTuple):
     head: float
 
 
-class _Draft(NamedTuple):
+class Draft(NamedTuple):
     """What hides parts of one row's pane, before it is put together."""
 
-    glass: _Row
+    glass: Row
     hidden: tuple[Interval, ...]
     clear: list[Interval]
     veils: tuple[FloatArray, ...]
 
     @property
     def strips(self) -> _Strips:
+        """What a region is cut from."""
         return _Strips(self.clear, self.veils, self.glass.sill, self.glass.head)
+
+
+class Shade(NamedTuple):
+    """A shadow's ends along the pane, and where it has not its full height what gives its corners (n, 2) of (u, z)."""
+
+    low: float
+    high: float
+    corners: Callable[[], FloatArray] | None
 
 
 def _views(frame: Frame, bodies: Bodies, row: IntArray, body: IntArray) -> list[PaneView]:
@@ -127,17 +137,29 @@ def _views(frame: Frame, bodies: Bodies, row: IntArray, body: IntArray) -> list[
     shadows = cast_shadows(frame, bodies, row, body)
     order = np.lexsort((shadows.low, shadows.row))
     bounds = np.searchsorted(shadows.row[order], np.arange(len(frame.pane) + 1)).tolist()
-    full = shadows.full[order].tolist()
-    spans = list(zip(shadows.low[order].tolist(), shadows.high[order].tolist(), strict=True))
-    drafts: list[_Draft] = []
-    rows = zip(*(getattr(frame, field).tolist() for field in _Row._fields), strict=True)
-    for glass, (first, last) in zip(map(_Row._make, rows), pairwise(bounds), strict=True):
-        own = range(first, last)
-        hidden = merged([spans[index] for index in own if full[index]], glass.width)
-        clear = gaps_between(hidden, glass.width)
-        shades = (veil(shadows, int(order[index]), bodies, glass.z) for index in own if clear and not full[index])
-        veils = tuple(shade for shade in shades if _falls_on(shade, glass.sill, glass.head))
-        drafts.append(_Draft(glass, hidden, clear, veils))
+    columns = (order, shadows.full[order], shadows.low[order], shadows.high[order])
+    z = frame.z[shadows.row]
+    shades = [
+        Shade(low, high, None if full else partial(veil, shadows, index, bodies, float(z[index])))
+        for index, full, low, high in zip(*(column.tolist() for column in columns), strict=True)
+    ]
+    rows = zip(*(getattr(frame, field).tolist() for field in Row._fields), strict=True)
+    spans = pairwise(bounds)
+    return views_of(
+        [drafted(glass, shades[first:last]) for glass, (first, last) in zip(map(Row._make, rows), spans, strict=True)]
+    )
+
+
+def drafted(glass: Row, shades: Sequence[Shade]) -> Draft:
+    """What some shadows, sorted by their low ends, leave of a row's pane."""
+    hidden = merged([(shade.low, shade.high) for shade in shades if shade.corners is None], glass.width)
+    clear = gaps_between(hidden, glass.width)
+    veils = (shade.corners() for shade in shades if clear and shade.corners is not None)
+    return Draft(glass, hidden, clear, tuple(one for one in veils if _falls_on(one, glass.sill, glass.head)))
+
+
+def views_of(drafts: Sequence[Draft]) -> list[PaneView]:
+    """The view that each draft comes to."""
     regions = iter(_beside([draft.strips for draft in drafts if draft.veils]))
     return [_view(draft, next(regions) if draft.veils else None) for draft in drafts]
 
@@ -146,7 +168,7 @@ def _falls_on(shade: FloatArray, sill: float, head: float) -> bool:
     return bool(shade[:, 1].max() > sill + MERGE and shade[:, 1].min() < head - MERGE)
 
 
-def _view(draft: _Draft, beside: BaseGeometry | None) -> PaneView:
+def _view(draft: Draft, beside: BaseGeometry | None) -> PaneView:
     """What is seen of one pane; ``beside`` is what veils leave of its clear strips, None where nothing veils it."""
     glass, hidden, clear, veils = draft
     if not clear:

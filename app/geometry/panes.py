@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 import shapely
 
-from app.geometry.bodies import FloatArray
+from app.geometry.bodies import FloatArray, IntArray
 from app.plan.model import Level
 
 
@@ -46,6 +46,11 @@ class Panes:
     def tree(self) -> shapely.STRtree:
         """Spatial index over the panes in plan."""
         return shapely.STRtree(shapely.linestrings(self.ends) if self.name else [])
+
+    def near(self, x: float, y: float, reach: float) -> IntArray:
+        """Indices of the panes that come into the square of half side ``reach`` about a point, in their order."""
+        found: IntArray = self.tree.query(shapely.box(x - reach, y - reach, x + reach, y + reach))
+        return np.sort(found)
 
 
 def compile_panes(level: Level) -> Panes:

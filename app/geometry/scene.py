@@ -14,6 +14,7 @@ import numpy as np
 from app.geometry.bodies import Bodies, IntArray, compile_bodies
 from app.geometry.panes import Panes, compile_panes
 from app.geometry.rooms import Faces, compile_faces
+from app.geometry.vicinity import Vicinities
 from app.plan.model import Level, Opening, Room, Wall
 
 JUST_OFF = 0.05  # ft from a centreline: near enough to lie in the face beside it
@@ -26,6 +27,11 @@ class LevelScene:
     level: Level
     bodies: Bodies
     panes: Panes
+
+    @cached_property
+    def vicinities(self) -> Vicinities:
+        """What lies about places of the level, for many eyes one after the other."""
+        return Vicinities(self.panes, self.bodies)
 
     @cached_property
     def faces(self) -> Faces:

@@ -18,7 +18,7 @@ from app.geometry.panes import Panes
 SAME_LINE = 0.02  # ft: walls whose both ends lie this near to the pane's wall line are no blockers
 IN_PLANE = 1e-5  # ft: an eye this near to a pane's plane sees it edge-on
 MERGE = 1e-9  # ft: what is thinner than this is nothing
-_SHORT = 1e-7  # share of the eye's distance left off, so that projections stay finite
+SHORT = 1e-7  # share of the eye's distance left off, so that projections stay finite
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +125,7 @@ def _along_and_across(frame: Frame, row: IntArray, points: FloatArray) -> tuple[
 
 def _clipped(u: FloatArray, c: FloatArray, h: FloatArray) -> tuple[FloatArray, FloatArray, BoolArray]:
     """Corners (12, k) of each footprint cut to 0 ≤ c ≤ h: its own four, then its crossings of both lines."""
-    limit = h * (1 - _SHORT)
+    limit = h * (1 - SHORT)
     next_u, next_c = u[NEXT_CORNER], c[NEXT_CORNER]
     all_u, all_c, real = [u], [c], [(c >= 0) & (c <= limit)]
     for line in (np.zeros_like(limit), limit):

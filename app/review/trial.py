@@ -93,7 +93,7 @@ class LevelBench:
         if device.kind != "glass_break":
             return answers
         proof = prove_glass(storey.scene, device, storey.practice)
-        listening = OneMore.beside(kept.listening, device, proof)
+        listening = OneMore.beside(kept.listening, device, proof, kept.face_at(*device.at))
         required = storey.practice.number("glass.required_fraction")
         verdicts: list[PaneVerdict] = []
         for pane in self._spoken_of(kept, listening):

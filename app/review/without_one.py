@@ -5,9 +5,11 @@ Whatever the detector does elsewhere, these answers stay, so they are worked out
 
 from __future__ import annotations
 
+import math
 from functools import cached_property
 
 import numpy as np
+import shapely
 
 from app.coverage.glass import TOLERANCE, PaneVerdict, judge_pane
 from app.coverage.listening import Firsts, Listening
@@ -26,6 +28,7 @@ class WithoutOne:
         self._answers: dict[int, Answer] = {}
         self._verdicts: dict[int, PaneVerdict] = {}
         self._firsts: dict[int, tuple[int, float, bool]] = {}
+        self._last_face = (0.0, 0.0, 0.0, -1)  # a place, its distance from the walls about it, and the face it lies in
 
     @cached_property
     def listening(self) -> Listening:
@@ -36,6 +39,16 @@ class WithoutOne:
             [proof for proof in storey.glass if proof.device != device],
             {other: face for other, face in storey.listening.faces.items() if other != device},
         )
+
+    def face_at(self, x: float, y: float) -> int:
+        """The face that holds a place, −1 where none does: the last place's, unless a wall may lie between."""
+        last_x, last_y, clear, face = self._last_face
+        if math.hypot(x - last_x, y - last_y) >= clear:
+            faces = self.storey.scene.faces
+            face = faces.face_at(x, y)
+            clear = 0.0 if face < 0 else shapely.distance(faces.outline[face].boundary, shapely.Point(x, y))
+            self._last_face = (x, y, clear, face)
+        return face
 
     @cached_property
     def touched(self) -> frozenset[int]:

@@ -12,6 +12,7 @@ from app.plan.model import Device
 from app.plan.reading import plan_from
 from app.review.check import check_plan
 from app.review.trial import TrialBench
+from app.review.without_one import WithoutOne
 from tests.houses import random_house
 
 FAR = 15.0  # ft: twice the least range of these houses is more than this from a pane's end
@@ -96,6 +97,16 @@ def test_a_drag_says_at_each_position_what_a_bench_asked_once_says(seed):
         assert dragged.answer("ground", device) == TrialBench(plan).answer("ground", device)
 
 
+@pytest.mark.parametrize("seed", [3, 41, 872])
+def test_the_face_of_a_place_is_remembered_no_farther_than_the_next_wall(seed):
+    bench = TrialBench(plan_from(random_house(seed))).level("ground")
+    faces, kept = bench.storey.scene.faces, WithoutOne(bench.storey, bench.panes, "gb0")
+    x0, y0, x1, y1 = faces.building.bounds
+    across = [(x0 - 1 + (x1 - x0 + 2) * step / 400, y0 - 1 + (y1 - y0 + 2) * step / 400) for step in range(401)]
+    assert [kept.face_at(*at) for at in across] == [faces.face_at(*at) for at in across]
+    assert len({kept.face_at(*at) for at in across}) > 2
+
+
 @pytest.mark.parametrize("seed", [5, 12, 29])
 def test_others_and_one_more_name_the_same_first_as_all_together(seed):
     storey = TrialBench(plan_from(random_house(seed))).house.storeys["ground"]
@@ -103,7 +114,7 @@ def test_others_and_one_more_name_the_same_first_as_all_together(seed):
     for last in range(len(detectors)):
         others = [index for index in range(len(detectors)) if index != last]
         fewer = storey.listening_by([detectors[index] for index in others], [proofs[index] for index in others])
-        more = OneMore.beside(fewer, detectors[last], proofs[last])
+        more = OneMore.beside(fewer, detectors[last], proofs[last], storey.scene.faces.face_at(*detectors[last].at))
         whole = storey.listening_by(list(more.detectors), list(more.proofs))
         for pane in range(len(storey.verdicts)):
             assert more.first(pane) is next(iter(whole.nearest(pane)), None)

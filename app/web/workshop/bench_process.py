@@ -70,8 +70,9 @@ class BenchProcess:
             process = await self._running()
             assert process.stdin is not None
             async with asyncio.timeout(_PATIENCE * self._seconds):
-                sent = replace(order, has_plan=content is not None, is_followed=told is not None)
-                process.stdin.write(packed(sent, content or b""))
+                if content is not None or told is not None:
+                    order = replace(order, has_plan=content is not None, is_followed=told is not None)
+                process.stdin.write(packed(order, content or b""))
                 await process.stdin.drain()
                 outcome, answer = await _received(process)
                 while outcome == "under way":

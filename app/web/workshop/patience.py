@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import signal
-from collections.abc import Iterator
-from contextlib import contextmanager
 from types import FrameType
 
 
@@ -12,19 +10,24 @@ class OutOfTime(BaseException):
     """The order has used up its time; no error of its own, so that nothing on the way takes it for one."""
 
 
-@contextmanager
-def patience(seconds: float) -> Iterator[None]:
-    """Break off with ``OutOfTime`` after so many processor seconds, where the system has such a clock."""
-    if not hasattr(signal, "setitimer"):
-        yield
-        return
-    before = signal.signal(signal.SIGPROF, _break_off)
-    signal.setitimer(signal.ITIMER_PROF, seconds)
-    try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_PROF, 0)
-        signal.signal(signal.SIGPROF, before)
+class Patience:
+    """Breaks off what is done within it with ``OutOfTime`` after so many processor seconds, where the system has such
+    a clock. The process has it for as long as it runs: to take up a signal costs more than the answer of a drag may.
+    """
+
+    def __init__(self, seconds: float) -> None:
+        self._seconds = seconds
+        self._has_clock = hasattr(signal, "setitimer")
+        if self._has_clock:
+            signal.signal(signal.SIGPROF, _break_off)
+
+    def __enter__(self) -> None:
+        if self._has_clock:
+            signal.setitimer(signal.ITIMER_PROF, self._seconds)
+
+    def __exit__(self, *_: object) -> None:
+        if self._has_clock:
+            signal.setitimer(signal.ITIMER_PROF, 0)
 
 
 def _break_off(_number: int, _frame: FrameType | None) -> None:

@@ -17,7 +17,7 @@ from app.intake.refused import DrawingRefused
 from app.plan.faults import PlanRefused
 from app.web.json_bytes import as_json
 from app.web.workshop.orders import LENGTHS, LevelMissing, Order, Outcome, Reply, order_from, packed
-from app.web.workshop.patience import OutOfTime, patience
+from app.web.workshop.patience import OutOfTime, Patience
 
 MOST_BYTES = 3 * 2**30
 _PIPE_BYTES = 2**20
@@ -37,18 +37,19 @@ def serve(bench: Any, seconds: float) -> None:
     _widen(replies)
     _bound_memory()
     collect_rarely()
+    patience = Patience(seconds)
     _send(replies, "done", b"")
     while lengths := orders.read(LENGTHS.size):
         head, body = LENGTHS.unpack(lengths)
         order, content = order_from(orders.read(head)), orders.read(body)
         if order.is_followed:
             order.arguments["told"] = partial(_send, replies, "under way")
-        _send(replies, *_in_time(bench, order, content, seconds))
+        _send(replies, *_in_time(bench, order, content, patience))
 
 
-def _in_time(bench: Any, order: Order, content: bytes, seconds: float) -> tuple[Outcome, bytes]:
+def _in_time(bench: Any, order: Order, content: bytes, patience: Patience) -> tuple[Outcome, bytes]:
     try:
-        with patience(seconds):
+        with patience:
             return _done(bench, order, content)
     except OutOfTime:
         bench.drop(order.digest)
