@@ -50,6 +50,13 @@ class Stencil:
         return "".join(pieces)
 
 
+def titled(part: Any, **attributes: Any) -> Any:
+    """An element whose title is left open as ``{title}``."""
+    part.attribs.update(attributes)
+    part.set_desc(title="{title}")
+    return part
+
+
 def with_inside(empty: str, inside: str) -> str:
     """The text of an element that has nothing in it, with the text of others put into it."""
     if not inside:

@@ -7,7 +7,7 @@ order. Presentation attributes alone, so that a strict Content-Security-Policy l
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache, partial
 from typing import Any
 
@@ -16,12 +16,13 @@ import svgwrite
 from svgwrite.container import Group
 
 from app.drawing.glass_group import Answers, GlassDrawer
-from app.drawing.leaders import Glass, Leader, leaders_of, walls_in_the_way
+from app.drawing.leader_words import Block, blocks_of, leaders_text
+from app.drawing.leaders import Glass, leaders_of, walls_in_the_way
 from app.drawing.lengths import drawn_length
-from app.drawing.maker import SVG, Stencil, as_text, with_inside
-from app.drawing.palette import INK, MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
-from app.drawing.view import Spot, View
-from app.plan.devices import DEVICE_KIND, height_of, range_of
+from app.drawing.maker import SVG, Stencil, as_text, titled
+from app.drawing.palette import MISSED, PAPER, QUIET, REACH, SEEN_FLOOR
+from app.drawing.view import View
+from app.plan.devices import height_of, range_of, tag_of
 from app.plan.measures import area_text
 from app.plan.model import Device, Level
 from app.plan.practice import Practice
@@ -30,7 +31,6 @@ MARGIN = 4.0  # ft about the level, for marks and words
 TEXT_HEIGHT = 12.0  # px on screen
 USUAL_SCALE = 12 / 0.7  # px a foot where the caller does not say
 PLAN = View()
-_SHARES = (0.8, 0.62, 0.46, 0.92)  # of a leader's length, where its words are tried
 
 
 def level_overlay(
@@ -62,6 +62,7 @@ class OverlayMaker:
         self._kept: dict[str, tuple[object, str]] = {}
         self._glass = GlassDrawer(level)
         self._walls_at = lru_cache(8)(partial(walls_in_the_way, level))
+        self._blocks_beside = lru_cache(8)(self._blocks_beside_one)
         self._where: Glass | None = None
 
     def drawn(
@@ -86,7 +87,7 @@ class OverlayMaker:
             self._once("rooms", rooms, lambda: as_text(_rooms(SVG, rooms, units))),
             self._once("motion", motions, lambda: as_text(_motion(SVG, motions, devices, units))),
             self._reach(self._glass_of(panes), devices),
-            _leaders_text(self._focused(focus, panes), word, units),
+            self._leaders(focus, panes, word),
             # The glass comes as text, each pane's kept from the last drawing: a drag changes few of them.
             self._glass.group(panes, word),
         ]
@@ -125,7 +126,7 @@ class OverlayMaker:
                 motion["id"]: as_text(_seen(SVG, motion, devices, units)) if motion.get("outline") else ""
                 for motion in motions
             },
-            "leaders": _leaders_text(self._focused(focus, whole), word, units),
+            "leaders": self._leaders(focus, whole, word),
         }
 
     def _devices_with(self, focus: Device | None) -> list[Device]:
@@ -135,11 +136,17 @@ class OverlayMaker:
         devices = [focus if other.id == focus.id else other for other in self._level.devices]
         return devices if any(device is focus for device in devices) else [*devices, focus]
 
-    def _focused(self, focus: Device | None, panes: Answers) -> list[Leader]:
+    def _leaders(self, focus: Device | None, panes: Answers, word: float) -> str:
         """The leaders of the focused detector, where it is one that hears glass."""
         if focus is None or focus.kind != "glass_break":
-            return []
-        return leaders_of(focus, self._level, panes, self._glass_of(panes), self._practice, self._walls_at)
+            return leaders_text([], word, self._units, [])
+        leaders = leaders_of(focus, self._level, panes, self._glass_of(panes), self._practice, self._walls_at)
+        blocks = [*self._blocks_beside(focus.id, word), *blocks_of([focus], word)]
+        return leaders_text(leaders, word, self._units, blocks)
+
+    def _blocks_beside_one(self, device: str, word: float) -> list[Block]:
+        """What words keep clear of but for one device."""
+        return blocks_of((other for other in self._level.devices if other.id != device), word)
 
     def _glass_of(self, panes: Answers) -> Glass:
         """Where the panes are: the glass of a level stands still, so all answers for it say the same."""
@@ -241,7 +248,7 @@ def _seen(page: Any, motion: Mapping[str, Any], devices: Iterable[Device], units
     """The floor that one motion detector watches."""
     seen = page.path(d=PLAN.rings(motion["outline"]), vector_effect="non-scaling-stroke")
     seen["data-device"] = motion["id"]
-    name = next((_name(device) for device in devices if device.id == motion["id"]), motion["id"])
+    name = next((tag_of(device) for device in devices if device.id == motion["id"]), motion["id"])
     seen.set_desc(title=f"{name} watches {area_text(motion['area_sqft'], units)} of floor")
     return seen
 
@@ -254,7 +261,7 @@ def _reach_text(device: Device, level: Level, glass: Glass, practice: Practice, 
         return ""
     x, y = PLAN.spot(device.at)
     title = (
-        f"{_name(device)} hears {drawn_length(reach, units)} in a straight line: "
+        f"{tag_of(device)} hears {drawn_length(reach, units)} in a straight line: "
         f"{drawn_length(radius, units)} in plan to the edge of glass {drawn_length(drop, units)} above or below it"
     )
     return _CIRCLE.filled(x=str(x), y=str(y), radius=str(round(radius, 4)), device=device.id, title=title)
@@ -273,67 +280,9 @@ def reach_in_plan(device: Device, reach: float, height: float, glass: Glass) -> 
     return (math.sqrt(reach**2 - drop**2) if drop < reach else 0.0), drop
 
 
-def _leaders_text(leaders: Sequence[Leader], word: float, units: str) -> str:
-    """The group ``leaders``: the lines, then their words."""
-    lines, words = [], []
-    taken: list[tuple[float, float, float]] = []
-    for leader in leaders:
-        over = leader.over > 1e-9
-        text = drawn_length(leader.feet, units)
-        if over:
-            text = f"{text}, over by {drawn_length(leader.over, units)}"
-        course, title = PLAN.line((leader.start, leader.end)), f"{leader.pane}: farthest {text}"
-        lines.append((_LINE_OVER if over else _LINE).filled(course=course, pane=leader.pane, title=title))
-        place = _free_place(leader, 0.29 * word * len(text), word, taken)
-        if place is not None:
-            ink = MISSED if over else INK
-            words.append(_WORD.filled(text=text, x=str(place[0]), y=str(place[1]), ink=ink))
-    group = _WORDS.filled(size=f"{word:.3f}", halo=str(word * 0.3))
-    return with_inside(_LEADERS, "".join(lines) + with_inside(group, "".join(words)))
-
-
-def _titled(part: Any, **attributes: Any) -> Any:
-    part.attribs.update(attributes)
-    part.set_desc(title="{title}")
-    return part
-
-
-def _line_of_leader(**attributes: Any) -> Stencil:
-    line = SVG.path(d="{course}", vector_effect="non-scaling-stroke")
-    return Stencil(_titled(line, **{"data-pane": "{pane}"}, **attributes))
-
-
-_LINE = _line_of_leader()
-_LINE_OVER = _line_of_leader(**{"stroke": MISSED, "stroke-dasharray": "4 3", "stroke-width": 2, "class": "over"})
-_WORD = Stencil(SVG.text("{text}", ("{x}", "{y}"), fill="{ink}"))
-_WORDS = Stencil(
-    SVG.g(
-        font_size="{size}",
-        text_anchor="middle",
-        stroke=PAPER,
-        stroke_width="{halo}",
-        stroke_linejoin="round",
-        **{"paint-order": "stroke"},
-    )
-)
-_LEADERS = as_text(SVG.g(class_="leaders", fill="none", stroke=REACH, stroke_width=1))
 _CIRCLE = Stencil(
-    _titled(
+    titled(
         SVG.circle(("{x}", "{y}"), "{radius}", vector_effect="non-scaling-stroke"),
         **{"data-device": "{device}"},
     )
 )
-
-
-def _free_place(leader: Leader, half: float, word: float, taken: list[tuple[float, float, float]]) -> Spot | None:
-    """The first place along a leader where its words lie over no others, kept in ``taken``; None where all would."""
-    for share in _SHARES:
-        x, y = PLAN.spot([start + share * (end - start) for start, end in zip(leader.start, leader.end, strict=True)])
-        if all(abs(x - tx) > half + thalf or abs(y - ty) > 1.2 * word for tx, ty, thalf in taken):
-            taken.append((x, y, half))
-            return (round(x, 3), round(y + 0.35 * word, 3))
-    return None
-
-
-def _name(device: Device) -> str:
-    return device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"

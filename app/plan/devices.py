@@ -179,6 +179,11 @@ def height_of(device: Device, level: Level, practice: Practice) -> float:
     return level.ceiling if key is None else practice.number(key)
 
 
+def tag_of(device: Device) -> str:
+    """What is written beside a device's symbol: its label, else its kind's abbreviation and its id."""
+    return device.label or f"{DEVICE_KIND[device.kind].abbreviation} {device.id}"
+
+
 def range_of(device: Device, practice: Practice) -> float:
     """Reach of a detector in feet: slant for a glass break, in plan for a motion."""
     if device.range is not None:

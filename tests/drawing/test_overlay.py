@@ -166,6 +166,24 @@ def test_no_leader_through_a_wall() -> None:
     assert "w2/1" not in {part.get("data-pane") for part in leaders}
 
 
+def words_of(plan: Plan) -> dict[str, tuple[float, float]]:
+    """Where each leader's words stand: the middle of each, in feet with y downward."""
+    texts = list(group(drawn(plan, "gb1", pixels_per_foot=24), "leaders").iter(f"{SVG}text"))
+    return {text.text or "": (float(text.get("x", "")), float(text.get("y", "")) - 0.35 * 0.5) for text in texts}
+
+
+def test_words_of_leaders_keep_clear_of_other_devices() -> None:
+    detector = {"id": "gb1", "kind": "glass_break", "at": [8, 6]}
+    free = words_of(house(devices=[detector]))
+    for words, (x, y) in free.items():
+        keypad = {"id": "kp", "kind": "keypad", "at": [x, -y]}
+        placed = words_of(house(devices=[detector, keypad]))
+        assert placed.keys() <= free.keys()
+        assert len(placed) >= len(free) - 1
+        if words in placed:
+            assert math.dist(placed[words], (x, y)) > 0.5, "the symbol, 11 px about its middle, lies over no letter"
+
+
 def test_metric_plans_are_spoken_in_metres() -> None:
     value = house_value() | {"units": "metric"}
     svg = drawn(plan_from(value), "gb1")
