@@ -7,12 +7,14 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from app.command_line.failing import CannotDo
-from app.storage.opening import open_database, open_folder
 from app.storage.place import DATABASE_NAME, usual_folder
-from app.storage.plans import PlanStore
 from app.storage.troubles import StoreTrouble
+
+if TYPE_CHECKING:
+    from app.storage.plans import PlanStore
 
 DATABASE_NAMED = "STUDBAY_DATABASE"
 
@@ -24,6 +26,9 @@ def add_data_argument(parser: argparse.ArgumentParser) -> None:
 
 def opened(folder: Path | None) -> PlanStore:
     """The store of a data folder, of the database that the environment names, or the user's own."""
+    # The database's libraries take half a second to load: a command that keeps nothing does without.
+    from app.storage.opening import open_database, open_folder
+
     with store_troubles():
         if folder is None and (url := os.environ.get(DATABASE_NAMED)):
             return open_database(url)

@@ -13,7 +13,6 @@ from app.plan.faults import PlanRefused
 from app.plan.letterhead import Letterhead, Stationery
 from app.plan.reading import LARGEST_FILE, faults_of, json_value
 from app.plan.template import template_from
-from app.storage.templates import TemplateStore
 
 _SHAPES = "a letterhead, what a plan prints with, or a template"
 
@@ -54,6 +53,8 @@ def _in_file(path: Path) -> Letterhead:
 
 
 def _of_template(name: str, data: Path | None) -> Letterhead:
+    from app.storage.templates import TemplateStore  # as in data_folder
+
     store = opened(data)
     try:
         with store_troubles():

@@ -10,7 +10,6 @@ from typing import Any
 
 from app.command_line.data_folder import add_data_argument
 from app.command_line.failing import CannotDo
-from app.command_line.kept_plan import kept_for_print
 from app.command_line.letterhead import add_letterhead_argument, letterhead_named
 from app.command_line.out_file import refuse_unwritable, write_whole
 from app.command_line.plan_file import plan_named
@@ -92,6 +91,8 @@ def _asked(chosen: argparse.Namespace) -> tuple[Plan, dict[str, Any]]:
 
 def _kept(chosen: argparse.Namespace) -> tuple[Plan, dict[str, Any]]:
     """A kept plan, and its set as its page prints it."""
+    from app.command_line.kept_plan import kept_for_print  # as in data_folder
+
     kept = kept_for_print(chosen.kept, chosen.data, pictures=chosen.underlays)
     if chosen.underlays and not kept.laid:
         raise CannotDo("--underlays: no picture is shown under a level of this plan; print without")
