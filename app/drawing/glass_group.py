@@ -5,7 +5,7 @@ The fast path of a drag: a pane's SVG text is kept by what it says, so that only
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -47,8 +47,7 @@ class GlassDrawer:
     def group(self, panes: Answers, word: float) -> str:
         """The group ``glass`` of a level's overlay as SVG text; ``word`` is the height of its words in feet."""
         drawn = self._drawn(panes, word)
-        marks = _marks((pane["status"], one.mark) for pane, one in zip(panes, drawn, strict=True))
-        pieces = (*(one.text for one in drawn), *marks.values())
+        pieces = (*(one.text for one in drawn), *(one.mark for one in drawn))
         return f'<g class="glass" fill="none" stroke-linecap="butt">{"".join(pieces)}</g>'
 
     def panes(self, panes: Answers, word: float) -> dict[str, str]:
@@ -56,8 +55,8 @@ class GlassDrawer:
         return {pane["id"]: one.text for pane, one in zip(panes, self._drawn(panes, word), strict=True)}
 
     def marks(self, panes: Answers, word: float) -> dict[str, str]:
-        """The SVG text of the marks of all panes of each status that some have."""
-        return _marks((pane["status"], one.mark) for pane, one in zip(panes, self._drawn(panes, word), strict=True))
+        """The SVG text of the mark of each pane by the pane's id."""
+        return {pane["id"]: one.mark for pane, one in zip(panes, self._drawn(panes, word), strict=True)}
 
     def _drawn(self, panes: Answers, word: float) -> list[_Drawn]:
         """The drawing of each pane; the last one where its answer is the very same object."""
@@ -76,7 +75,8 @@ class GlassDrawer:
     def _mark(self, pane: Mapping[str, Any], word: float) -> str:
         aside = self._half.get(pane["opening"], _USUAL_HALF) + 0.8 * word
         inside = self._inside.get(pane["room"] or "")
-        return _mark_text(pane["status"], _segment(pane), inside, aside, 0.4 * word)
+        course = _mark_course(pane["status"], _segment(pane), inside, aside, 0.4 * word)
+        return _MARKS[pane["status"]].filled(course=course, pane=pane["id"])
 
     def _pane(self, pane: Mapping[str, Any], word: float) -> str:
         if pane["status"] == "covered":
@@ -86,27 +86,13 @@ class GlassDrawer:
         return _missed_text(pane["id"], pane["status"], pane["why"], _segment(pane), stretches, bar)
 
 
-def _marks(drawn: Iterable[tuple[str, str]]) -> dict[str, str]:
-    """The SVG text of the marks (status, path data) of all panes, by status."""
-    marks: dict[str, list[str]] = {status: [] for status in STATUS_WORDS}
-    for status, mark in drawn:
-        marks[status].append(mark)
-    return {status: _marks_text(status, paths) for status, paths in marks.items() if paths}
-
-
 def _segment(pane: Mapping[str, Any]) -> _Segment:
     (ax, ay), (bx, by) = pane["segment"]
     return (ax, ay), (bx, by)
 
 
-def _marks_text(status: str, paths: Sequence[str]) -> str:
-    mark = SVG.path(d="".join(paths), stroke=COVERED if status == "covered" else MISSED, stroke_width=2.25)
-    mark.attribs.update({"vector-effect": "non-scaling-stroke", "class": f"mark {status}"})
-    return as_text(mark)
-
-
 @lru_cache(_KEPT_PANES)
-def _mark_text(status: str, segment: _Segment, inside: Spot | None, aside: float, size: float) -> str:
+def _mark_course(status: str, segment: _Segment, inside: Spot | None, aside: float, size: float) -> str:
     line = Course.of(segment)
     side = -1.0 if inside is not None and line.aside(inside) > 0 else 1.0
     return mark_path(status, _PLAN.spot(line.at(line.length / 2, side * aside)), size)
@@ -138,6 +124,13 @@ def _titled(part: Any, pane: str, status: str, why: str) -> Any:
     return part
 
 
+def _mark(status: str) -> Stencil:
+    mark = SVG.path(d="{course}", class_=f"mark {status}", stroke=COVERED if status == "covered" else MISSED)
+    mark.attribs.update({"stroke-width": 2.25, "vector-effect": "non-scaling-stroke", "data-mark": "{pane}"})
+    return Stencil(mark)
+
+
+_MARKS = {status: _mark(status) for status in STATUS_WORDS}
 _COVERED = Stencil(
     _titled(
         SVG.path(d="{course}", class_="covered", stroke=COVERED, stroke_width=4, vector_effect="non-scaling-stroke"),

@@ -105,21 +105,19 @@ class OverlayMaker:
         """What one tried device changes in the drawing of the plan as it stands, as SVG text to put into its groups.
 
         ``standing`` are the answers of all panes as the plan has them, ``panes`` and ``motions`` those that differ.
-        ``panes`` by pane, ``marks`` by status (nothing where none has it any more), ``reach`` and ``motion`` by
-        detector, and the group ``leaders``.
+        ``panes`` by pane, ``marks`` by pane whose status it changes, ``reach`` and ``motion`` by detector, and the
+        group ``leaders``.
         """
         level, units, word = self._level, self._units, _word(pixels_per_foot)
         tried = {pane["id"]: pane for pane in panes}
         whole = [tried.get(pane["id"], pane) for pane in standing]
-        marks = {}
-        if any(pane["status"] != tried.get(pane["id"], pane)["status"] for pane in standing):
-            marks = {"covered": "", "partial": "", "uncovered": ""} | self._glass.marks(whole, word)
+        turned = [now for was, now in zip(standing, whole, strict=True) if now["status"] != was["status"]]
         hears = focus.kind == "glass_break"
         circle = _reach_text(focus, level, self._glass_of(whole), self._practice, units) if hears else ""
         devices = self._devices_with(focus) if motions else []
         return {
             "panes": self._glass.panes(panes, word),
-            "marks": marks,
+            "marks": self._glass.marks(turned, word),
             "reach": {focus.id: circle},
             "motion": {focus.id: ""}
             | {

@@ -22,6 +22,7 @@ from app.geometry.bodies import FloatArray, IntArray, outlines_of
 from app.plan.model import Wall
 
 JOIN = 0.02  # ft
+_OFF_EDGE = 1e-6  # ft: nearer to an edge than this two faces may hold a point
 _LOT = 512  # faces whose walls are joined at once
 
 
@@ -92,6 +93,32 @@ class Faces:
     def face_at(self, x: float, y: float) -> int:
         """The index of the face that holds one point, or −1."""
         return int(self.holding(np.array([[x, y]]))[0])
+
+    def is_clear_within(self, face: int, x: float, y: float) -> bool:
+        """Whether a point lies in a face and on none of its edges, so that no other face holds it: a drag's quick look,
+        in plain numbers, before ``face_at`` asks the index.
+        """
+        inside = False
+        for ax, ay, bx, by in self._edges_of(face):
+            dx, dy = bx - ax, by - ay
+            along = min(1.0, max(0.0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)))
+            if abs(x - ax - along * dx) + abs(y - ay - along * dy) < _OFF_EDGE:
+                return False
+            if (ay > y) != (by > y) and x < ax + dx * (y - ay) / dy:
+                inside = not inside
+        return inside
+
+    def _edges_of(self, face: int) -> list[tuple[float, float, float, float]]:
+        """The edges of a face, of its holes too."""
+        if face not in self._known_edges:
+            rings = [self.outline[face].exterior, *self.outline[face].interiors]
+            sides = (pairwise(ring.coords) for ring in rings)
+            self._known_edges[face] = [(*one, *other) for side in sides for one, other in side if one != other]
+        return self._known_edges[face]
+
+    @cached_property
+    def _known_edges(self) -> dict[int, list[tuple[float, float, float, float]]]:
+        return {}
 
     @cached_property
     def building(self) -> BaseGeometry:

@@ -5,11 +5,9 @@ Whatever the detector does elsewhere, these answers stay, so they are worked out
 
 from __future__ import annotations
 
-import math
 from functools import cached_property
 
 import numpy as np
-import shapely
 
 from app.coverage.glass import TOLERANCE, PaneVerdict, judge_pane
 from app.coverage.listening import Firsts, Listening
@@ -28,7 +26,7 @@ class WithoutOne:
         self._answers: dict[int, Answer] = {}
         self._verdicts: dict[int, PaneVerdict] = {}
         self._firsts: dict[int, tuple[int, float, bool]] = {}
-        self._last_face = (0.0, 0.0, 0.0, -1)  # a place, its distance from the walls about it, and the face it lies in
+        self._last_face = -1
 
     @cached_property
     def listening(self) -> Listening:
@@ -41,14 +39,11 @@ class WithoutOne:
         )
 
     def face_at(self, x: float, y: float) -> int:
-        """The face that holds a place, −1 where none does: the last place's, unless a wall may lie between."""
-        last_x, last_y, clear, face = self._last_face
-        if math.hypot(x - last_x, y - last_y) >= clear:
-            faces = self.storey.scene.faces
-            face = faces.face_at(x, y)
-            clear = 0.0 if face < 0 else shapely.distance(faces.outline[face].boundary, shapely.Point(x, y))
-            self._last_face = (x, y, clear, face)
-        return face
+        """The face that holds a place, −1 where none does: mostly the one that held the last place."""
+        faces = self.storey.scene.faces
+        if self._last_face < 0 or not faces.is_clear_within(self._last_face, x, y):
+            self._last_face = faces.face_at(x, y)
+        return self._last_face
 
     @cached_property
     def touched(self) -> frozenset[int]:

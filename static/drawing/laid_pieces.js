@@ -87,7 +87,7 @@ function textsOf({ panes, marks, reach, motion, leaders }) {
   /** @type {Map<string, string>} */
   const texts = new Map([[".leaders", leaders]]);
   for (const [id, text] of Object.entries(panes)) texts.set(`.glass > [data-pane="${id}"]`, text);
-  for (const [status, text] of Object.entries(marks)) texts.set(`.glass > .mark.${status}`, text);
+  for (const [id, text] of Object.entries(marks)) texts.set(`.glass > [data-mark="${id}"]`, text);
   for (const [id, text] of Object.entries(reach)) texts.set(`.reach > [data-device="${id}"]`, text);
   for (const [id, text] of Object.entries(motion)) texts.set(`.motion > [data-device="${id}"]`, text);
   return texts;

@@ -8,7 +8,7 @@ import { call } from "./api.js";
 
 /**
  * @typedef {object} Pieces SVG text that takes the place of a part of the overlay; empty text takes the part away
- * @property {Record<string, string>} panes @property {Record<string, string>} marks by status
+ * @property {Record<string, string>} panes @property {Record<string, string>} marks of panes
  * @property {Record<string, string>} reach by detector @property {Record<string, string>} motion by detector
  * @property {string} leaders
  */

@@ -93,8 +93,15 @@ def test_status_is_told_by_hatch_dash_mark_and_word_and_not_by_colour_alone() ->
     assert title is not None
     assert "not covered" in (title.text or "")
     assert pane(svg, "w1/1").get("stroke-dasharray") is None
-    marks = {part.get("class") for part in group(svg, "glass") if "mark" in (part.get("class") or "")}
-    assert marks == {"mark covered", "mark partial", "mark uncovered"}
+    said = {answer["id"]: f"mark {answer['status']}" for answer in check_plan(house())["panes"]}
+    marks = {part.get("data-mark"): part.get("class") for part in group(svg, "glass") if part.get("data-mark")}
+    assert marks == said
+    shapes = {
+        part.get("class"): re.sub(r"[\d.-]+", "", part.get("d", ""))
+        for part in group(svg, "glass")
+        if part.get("data-mark")
+    }
+    assert len(set(shapes.values())) == len(set(said.values())) == 3
 
 
 def test_title_gives_the_reason() -> None:

@@ -72,7 +72,10 @@ def parts_of(svg: str) -> dict[str, str]:
     for group in ET.fromstring(svg):
         name = group.get("class", "")
         for part in group if name != "leaders" else ():
-            parts[f"{name} {part.get('data-pane') or part.get('data-device') or part.get('class')}"] = plain(part)
+            about = f"mark {part.get('data-mark')}" if part.get("data-mark") else None
+            parts[f"{name} {about or part.get('data-pane') or part.get('data-device') or part.get('class')}"] = plain(
+                part
+            )
         if name == "leaders":
             parts[name] = plain(group)
     return parts
@@ -110,7 +113,7 @@ def test_what_a_trial_touches_laid_over_the_stored_plan_is_the_trial(client: Tes
     assert all(moved[motion["id"]]["area_sqft"] == motion["area_sqft"] for motion in whole["motions"])
     drawn, pieces = parts_of(client.get(f"{place}/levels/L1/overlay.svg?scale=9").text), touched["overlay"]
     changed = {f"glass {pane}": text for pane, text in pieces["panes"].items()}
-    changed |= {f"glass mark {status}": text for status, text in pieces["marks"].items()}
+    changed |= {f"glass mark {pane}": text for pane, text in pieces["marks"].items()}
     changed |= {f"{kind} {about}": text for kind in ("reach", "motion") for about, text in pieces[kind].items()}
     for about, text in {**changed, "leaders": pieces["leaders"]}.items():
         drawn.pop(about, None)
