@@ -25,8 +25,8 @@ from app.geometry.shadows import IN_PLANE, MERGE, SAME_LINE, SHORT
 
 CELL = 8.0  # ft: a drag stays in one for a few positions
 _SLACK = 1e-3  # ft about a cell: an eye is moved off surfaces by less
-_MOST_PAIRS = 2_000  # of a pane and a body: with more of them arrays are quicker
-_MOST_KEPT = 24
+_MOST_PAIRS = 800  # of a pane and a body: with more of them arrays are quicker
+_MOST_KEPT = 16
 
 
 class Vicinities:
