@@ -13,7 +13,7 @@ from app.intake.report import Report
 from app.plan.model import Plan
 from tests.intake.comparing import SIXTEENTH, drawn_walls, is_near, room_areas
 from tests.intake.writing.plum_lane import INNER, LEVEL, OUTER
-from tests.intake.writing.step_by_hand import BODIES, HEIGHT, UNITS, cottage
+from tests.intake.writing.step_by_hand import BODIES, HEIGHT, UNITS, cottage, wall_with_opening_and_window
 
 pytest.importorskip("ifcopenshell", reason="IFC needs the extra: pip install 'studbay[ifc]'")
 
@@ -86,3 +86,20 @@ def test_a_file_whose_lines_cannot_be_understood_is_refused_in_a_line() -> None:
     with pytest.raises(DrawingRefused, match="no project") as refused:
         open_foreign(cottage().replace(b"=IFC", b"=XFC"))
     assert "\n" not in str(refused.value)
+
+
+def test_the_worked_example_of_the_standard() -> None:
+    """IFC4 (ISO 16739-1), annex E, "wall with opening and window": a wall of 3 × 0.3 × 2 m with a window of 1 × 1 m,
+    1 m from its end and 0.5 m up.
+    """
+    plan, report = open_foreign(wall_with_opening_and_window()).converted(Choices())
+    (level,) = plan.levels
+    (wall,), (window,) = level.walls, level.openings
+    metres = 1 / 0.3048
+    assert plan.units == "metric"
+    assert level.ceiling == pytest.approx(2 * metres, abs=1e-3)
+    assert (wall.length, wall.thickness) == pytest.approx((3 * metres, 0.3 * metres), abs=1e-3)
+    assert window.kind == "window"
+    measures = (window.offset, window.width, window.sill, window.head)
+    assert measures == pytest.approx((metres, metres, 0.5 * metres, 1.5 * metres), abs=1e-3)
+    assert not report.unread.lines()

@@ -220,3 +220,62 @@ class _Cottage:
         source = self.file.add("IFCREPRESENTATIONMAP", self.world, held)
         target = self.file.add("IFCCARTESIANTRANSFORMATIONOPERATOR3D", "$", "$", self.point(0, 0, 0), "$", "$")
         return [self.file.add("IFCMAPPEDITEM", source, target)], "'MappedRepresentation'"
+
+
+def wall_with_opening_and_window() -> bytes:
+    """The measures of "wall with opening and window", a worked example of the standard (IFC4, ISO 16739-1, annex E), in
+    lines of our own: angles in degrees, the wall off its axis by its layer set, the window placed in its opening.
+    """
+    file = StepFile("IFC4")
+    add = file.add
+    millimetres = add("IFCSIUNIT", "*", ".LENGTHUNIT.", ".MILLI.", ".METRE.")
+    radian = add("IFCSIUNIT", "*", ".PLANEANGLEUNIT.", "$", ".RADIAN.")
+    degrees = add("IFCMEASUREWITHUNIT", "IFCPLANEANGLEMEASURE(1.745E-2)", radian)
+    none = add("IFCDIMENSIONALEXPONENTS", 0, 0, 0, 0, 0, 0, 0)
+    units = add(
+        "IFCUNITASSIGNMENT",
+        [millimetres, add("IFCCONVERSIONBASEDUNIT", none, ".PLANEANGLEUNIT.", "'DEGREE'", degrees)],
+    )
+    up = add("IFCDIRECTION", [0.0, 0.0, 1.0])
+
+    def at(x: float, y: float, z: float) -> str:
+        return add("IFCAXIS2PLACEMENT3D", add("IFCCARTESIANPOINT", [x, y, z]), "$", "$")
+
+    space = add("IFCGEOMETRICREPRESENTATIONCONTEXT", "$", "'Model'", 3, 1e-5, at(0.0, 0.0, 0.0), "$")
+
+    def line(*corners: tuple[float, float]) -> str:
+        return add("IFCPOLYLINE", [add("IFCCARTESIANPOINT", list(corner)) for corner in corners])
+
+    def box(wide: float, deep: float, high: float) -> str:
+        outline = line((0.0, 0.0), (0.0, deep), (wide, deep), (wide, 0.0), (0.0, 0.0))
+        profile = add("IFCARBITRARYCLOSEDPROFILEDEF", ".AREA.", "$", outline)
+        solid = add("IFCEXTRUDEDAREASOLID", profile, at(0.0, 0.0, 0.0), up, high)
+        return add("IFCSHAPEREPRESENTATION", space, "'Body'", "'SweptSolid'", [solid])
+
+    def shape(*parts: str) -> str:
+        return add("IFCPRODUCTDEFINITIONSHAPE", "$", "$", list(parts))
+
+    project = add("IFCPROJECT", file.root(), "$", "'P'", "$", "$", "$", "$", [space], units)
+    place = add("IFCLOCALPLACEMENT", "$", at(0.0, 0.0, 0.0))
+    building = add("IFCBUILDING", file.root(), *["$", "'B'", "$", "$", place, "$", "$", ".ELEMENT.", "$", "$", "$"])
+    storey = add("IFCBUILDINGSTOREY", file.root(), *["$", "'Storey'", "$", "$", place, "$", "$", ".ELEMENT.", 0.0])
+    add("IFCRELAGGREGATES", file.root(), "$", "$", "$", project, [building])
+    add("IFCRELAGGREGATES", file.root(), "$", "$", "$", building, [storey])
+    axis = add("IFCSHAPEREPRESENTATION", space, "'Axis'", "'Curve2D'", [line((0.0, 150.0), (3000.0, 150.0))])
+    body = shape(axis, box(3000.0, 300.0, 2000.0))
+    wall = add("IFCWALL", file.root(), "$", "'Wall'", "$", "$", place, body, "$", "$")
+    layer = add("IFCMATERIALLAYER", add("IFCMATERIAL", "'M'", "$", "$"), 300.0, "$", "$", "$", "$", "$")
+    layers = add("IFCMATERIALLAYERSET", [layer], "$", "$")
+    usage = add("IFCMATERIALLAYERSETUSAGE", layers, ".AXIS2.", ".POSITIVE.", -150.0, "$")
+    add("IFCRELASSOCIATESMATERIAL", file.root(), "$", "$", "$", [wall], usage)
+    hole = add("IFCLOCALPLACEMENT", place, at(1000.0, 0.0, 500.0))
+    void = shape(box(1000.0, 300.0, 1000.0))
+    opening = add("IFCOPENINGELEMENT", file.root(), "$", "'O'", "$", "$", hole, void, "$", ".OPENING.")
+    add("IFCRELVOIDSELEMENT", file.root(), "$", "$", "$", wall, opening)
+    inside = add("IFCLOCALPLACEMENT", hole, at(0.0, 50.0, 0.0))
+    pane = shape(box(1000.0, 200.0, 1000.0))
+    kind = [1000.0, 1000.0, ".WINDOW.", ".SINGLE_PANEL.", "$"]
+    window = add("IFCWINDOW", file.root(), "$", "'W'", "$", "$", inside, pane, "$", *kind)
+    add("IFCRELFILLSELEMENT", file.root(), "$", "$", "$", opening, window)
+    add("IFCRELCONTAINEDINSPATIALSTRUCTURE", file.root(), "$", "$", "$", [wall, window], storey)
+    return file.text()
