@@ -62,7 +62,7 @@ class OverlayMaker:
         self._kept: dict[str, tuple[object, str]] = {}
         self._glass = GlassDrawer(level)
         self._walls_at = lru_cache(8)(partial(walls_in_the_way, level))
-        self._blocks_beside = lru_cache(8)(self._blocks_beside_one)
+        self._blocks_beside = lru_cache(8)(partial(_blocks_beside, level))
         self._where: Glass | None = None
 
     def drawn(
@@ -142,10 +142,6 @@ class OverlayMaker:
         blocks = [*self._blocks_beside(focus.id, word), *blocks_of([focus], word)]
         return leaders_text(leaders, word, self._units, blocks)
 
-    def _blocks_beside_one(self, device: str, word: float) -> list[Block]:
-        """What words keep clear of but for one device."""
-        return blocks_of((other for other in self._level.devices if other.id != device), word)
-
     def _glass_of(self, panes: Answers) -> Glass:
         """Where the panes are: the glass of a level stands still, so all answers for it say the same."""
         if self._where is None or len(self._where.ends) != len(panes):
@@ -176,6 +172,11 @@ class OverlayMaker:
 def _word(pixels_per_foot: float | None) -> float:
     """The height of words in feet at a zoom."""
     return TEXT_HEIGHT / min(max(pixels_per_foot or USUAL_SCALE, 0.5), 500.0)
+
+
+def _blocks_beside(level: Level, device: str, word: float) -> list[Block]:
+    """What words keep clear of on a level, but for one device."""
+    return blocks_of((other for other in level.devices if other.id != device), word)
 
 
 def _bounds(level: Level) -> tuple[float, float, float, float]:

@@ -72,10 +72,9 @@ def parts_of(svg: str) -> dict[str, str]:
     for group in ET.fromstring(svg):
         name = group.get("class", "")
         for part in group if name != "leaders" else ():
-            about = f"mark {part.get('data-mark')}" if part.get("data-mark") else None
-            parts[f"{name} {about or part.get('data-pane') or part.get('data-device') or part.get('class')}"] = plain(
-                part
-            )
+            mark = part.get("data-mark")
+            about = f"mark {mark}" if mark else part.get("data-pane") or part.get("data-device") or part.get("class")
+            parts[f"{name} {about}"] = plain(part)
         if name == "leaders":
             parts[name] = plain(group)
     return parts
